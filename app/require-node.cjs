@@ -4,8 +4,12 @@ var wanted = 24;
 var found = parseInt(process.versions.node, 10);
 if (found < wanted) {
   console.error(
-    "Boilbench needs Node " + wanted + " or newer; this is Node " + process.versions.node + ".\n" +
-    "Run `npm ci` in the project folder first: it installs the right Node beside the program, and every `npm run` uses it."
+    "Boilbench needs Node " +
+      wanted +
+      " or newer; this is Node " +
+      process.versions.node +
+      ".\n" +
+      "Run `npm ci` in the project folder first: it installs the right Node beside the program, and every `npm run` uses it.",
   );
   process.exit(2);
 }
