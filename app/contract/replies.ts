@@ -1,0 +1,46 @@
+import type { ExportKind, RequestKind } from "./requests.ts";
+import type {
+  CompareEmptyView,
+  CompareView,
+  ExportedFile,
+  ImportView,
+  ReportView,
+  RunsView,
+  StudyView,
+} from "./views.ts";
+
+/** What each request is answered with when it succeeds. */
+export interface ReplyValues {
+  "study.show": StudyView;
+  "study.openExample": StudyView;
+  "runs.show": RunsView;
+  "import.check": ImportView;
+  "import.mend": ImportView;
+  "import.accept": StudyView;
+  "compare.show": { readonly comparison: CompareView } | { readonly nothing: CompareEmptyView };
+  "report.prepare": ReportView;
+  export: ExportedFile;
+}
+
+/** Why a request was not done: `refused` is the asker's to mend, `failed` is ours. The message says what happened and what to do. */
+export interface Refusal {
+  readonly ok: false;
+  readonly reason: "refused" | "failed";
+  readonly message: string;
+}
+
+export type Reply<K extends RequestKind = RequestKind> =
+  | { readonly ok: true; readonly value: ReplyValues[K] }
+  | Refusal;
+
+/**
+ * The one door. Every host (desktop, browser, command line) hands what it was sent to `ask`, as it came; the door checks it
+ * against the schema and never throws.
+ */
+export interface Door {
+  ask(message: unknown): Promise<Reply>;
+  /** The report preview that `report.prepare` made, as a whole HTML document with its policy; null where there is none of that name. */
+  preview(id: string): { readonly html: string; readonly contentSecurityPolicy: string } | null;
+}
+
+export type { ExportKind };

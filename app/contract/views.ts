@@ -1,0 +1,169 @@
+import type { ChangeStrip, Locale, Method, Problem, QuantityName, RunsAndChangeChart } from "../../core/index.ts";
+import type { ComparisonChoice } from "./requests.ts";
+
+/** A question about the study, a variant, a run or one reading. */
+export interface QuestionView {
+  readonly run: string | null;
+  readonly phase: string | null;
+  readonly column: string | null;
+  readonly message: string;
+}
+
+export interface VariantView {
+  readonly name: string;
+  /** Position in the study, from 0: chooses colour and shape. */
+  readonly index: number;
+  readonly runs: number;
+  readonly leftOut: number;
+  readonly factors: readonly { readonly factor: string; readonly level: string }[];
+}
+
+/** What the Study screen and the cover of every screen show. */
+export interface StudyView {
+  readonly locale: Locale;
+  readonly name: string;
+  /** The study is invented: shown wherever its results are. */
+  readonly isExample: boolean;
+  readonly method: Method;
+  readonly confidence: number;
+  readonly runs: number;
+  readonly leftOut: number;
+  readonly variants: readonly VariantView[];
+  readonly blocks: readonly string[];
+  readonly operators: readonly string[];
+  readonly fuels: readonly { readonly name: string; readonly detail: string }[];
+  /** "char", "fuel balance", …: what the settings say of it, in words. */
+  readonly settings: readonly { readonly name: string; readonly detail: string }[];
+  readonly questions: readonly QuestionView[];
+  readonly notes: readonly string[];
+  readonly inputs: readonly { readonly file: string; readonly sha256: string }[];
+  readonly leftOutRuns: readonly { readonly run: string; readonly reason: string }[];
+  readonly leftOutRows: readonly { readonly file: string; readonly row: number; readonly reasons: readonly string[] }[];
+}
+
+export interface MissingView {
+  readonly quantity: QuantityName;
+  readonly because: string;
+}
+
+/** One phase of a run: readings as the readings file would write them, results as numbers in the quantity's unit. */
+export interface PhaseView {
+  readonly phase: string;
+  /** In the order of `RunsView.readingColumns`; "" where nothing was recorded. */
+  readonly readings: readonly string[];
+  readonly values: readonly { readonly quantity: QuantityName; readonly value: number }[];
+  readonly missing: readonly MissingView[];
+  readonly questions: readonly QuestionView[];
+}
+
+export interface RunView {
+  readonly run: string;
+  readonly variant: string;
+  readonly variantIndex: number;
+  readonly date: string | null;
+  readonly order: number | null;
+  readonly block: string | null;
+  readonly operator: string | null;
+  readonly leftOut: string | null;
+  readonly phases: readonly PhaseView[];
+  readonly values: readonly { readonly quantity: QuantityName; readonly value: number }[];
+  readonly missing: readonly MissingView[];
+  /** All questions about this run, those of its phases included. */
+  readonly questions: readonly QuestionView[];
+  readonly notes: readonly string[];
+}
+
+export interface RunsView {
+  /** Headings of the phase's readings, in the order of the layout; only those that occur. */
+  readonly readingColumns: readonly string[];
+  /** Quantities that occur in some phase, and for whole runs, in the order in which they are shown. */
+  readonly phaseQuantities: readonly QuantityName[];
+  readonly runQuantities: readonly QuantityName[];
+  readonly runs: readonly RunView[];
+}
+
+/** A file on its way in: its cells, what is wrong with it, and what taking it would give. */
+export interface ImportView {
+  readonly importId: string;
+  readonly readingsFile: string;
+  readonly settingsFile: string | null;
+  readonly columns: readonly string[];
+  /** Blank lines are not listed; `row` counts them. Cells as many as columns, or as the row has. */
+  readonly rows: readonly { readonly row: number; readonly cells: readonly string[]; readonly leftOut: boolean }[];
+  /** Errors and questions, all at once, in order of row. */
+  readonly problems: readonly Problem[];
+  /** What was assumed in reading ("semicolons separate the cells, decimal commas") and columns kept as notes. */
+  readonly notes: readonly string[];
+  /** What would be taken. Null while an error of the whole file stands. */
+  readonly summary: { readonly runs: number; readonly phases: number; readonly variants: number } | null;
+  /** True when no error stands. */
+  readonly acceptable: boolean;
+  readonly suggestedName: string;
+}
+
+export interface QuantityChoiceView {
+  /** "taskFuel5L", "cold-start.thermalEfficiency". */
+  readonly key: string;
+  /** "wood for 5 litres", "thermal efficiency, cold start". */
+  readonly label: string;
+  /** As shown: "g", "%". */
+  readonly unit: string;
+}
+
+export interface CompareView {
+  readonly choice: { readonly quantity: string; readonly variant: string; readonly baseline: string };
+  readonly quantities: readonly QuantityChoiceView[];
+  readonly variants: readonly VariantView[];
+  /** The finding as one sentence without its bracket, and the bracket's content as a line of its own. */
+  readonly finding: string;
+  readonly detail: string;
+  readonly tone: "sure" | "open";
+  /** What to know before relying on it; blocks ignored, one run, … */
+  readonly warnings: readonly string[];
+  readonly chart: RunsAndChangeChart;
+  /** The chart's data as a table. */
+  readonly chartTable: readonly {
+    readonly variant: string;
+    readonly runs: readonly { readonly name: string; readonly text: string; readonly leftOut: boolean }[];
+    readonly mean: string;
+    readonly interval: string;
+    readonly standardDeviation: string;
+    readonly coefficientOfVariation: string;
+    readonly change: string;
+  }[];
+  /** Everything measured, chosen variant against baseline. */
+  readonly everything: readonly {
+    readonly key: string;
+    readonly label: string;
+    /** Mean ± half-width of the interval. */
+    readonly baseline: string;
+    readonly variant: string;
+    readonly strip: ChangeStrip | null;
+    readonly verdict: string;
+    readonly tone: "sure" | "open";
+    /** The other method's formula, shown for what it is. */
+    readonly formulaOnly: boolean;
+  }[];
+  /** What would make it surer: sentences. */
+  readonly surer: readonly string[];
+}
+
+/** Nothing to compare: why, and what to do. */
+export interface CompareEmptyView {
+  readonly because: string;
+  readonly choices: readonly QuantityChoiceView[];
+  readonly choice: ComparisonChoice;
+}
+
+export interface ReportView {
+  /** Address of the preview under the host's own origin, "preview/…". */
+  readonly previewPath: string;
+  readonly title: string;
+  readonly finding: string;
+}
+
+export interface ExportedFile {
+  readonly fileName: string;
+  readonly mediaType: string;
+  readonly contentBase64: string;
+}

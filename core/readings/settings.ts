@@ -1,0 +1,65 @@
+import type { Method } from "./phase.ts";
+import type { InstrumentRole } from "./reading.ts";
+
+/** The size of one component of uncertainty, absolute or as a fraction of the reading. */
+export type ComponentSize =
+  | { readonly standardUncertainty: number }
+  | { readonly relativeStandardUncertainty: number }
+  | { readonly halfWidth: number }
+  | { readonly relativeHalfWidth: number }
+  | { readonly expandedUncertainty: number; readonly coverageFactor: number }
+  | { readonly relativeExpandedUncertainty: number; readonly coverageFactor: number };
+
+/** One source of error of an instrument or a value (JCGM 100:2008, 4.3). */
+export interface UncertaintyComponent {
+  readonly name: string;
+  readonly distribution: "normal" | "rectangular" | "triangular";
+  readonly size: ComponentSize;
+  /** independent: new at each reading. shared: one draw for the whole study. */
+  readonly kind: "independent" | "shared";
+  readonly degreesOfFreedom: number | null;
+}
+
+export interface Instrument {
+  readonly components: readonly UncertaintyComponent[];
+}
+
+/** A value with what is known of its error. Calorific values: kJ/kg dry. Hydrogen: per cent of the dry fuel. */
+export interface ValueWithUncertainty {
+  readonly value: number;
+  readonly components: readonly UncertaintyComponent[];
+}
+
+/** Calorific value of a fuel by name: net, or gross with its hydrogen. */
+export interface FuelSettings {
+  readonly netCalorific: ValueWithUncertainty | null;
+  readonly grossCalorific: ValueWithUncertainty | null;
+  readonly hydrogenPercent: ValueWithUncertainty | null;
+}
+
+/** What holds for the whole study. */
+export interface Settings {
+  readonly method: Method;
+  /** 0 < confidence < 1. */
+  readonly confidence: number;
+  readonly fuels: ReadonlyMap<string, FuelSettings>;
+  readonly charNetCalorific: ValueWithUncertainty;
+  /** A role may name another role, whose instrument it shares. */
+  readonly instruments: ReadonlyMap<InstrumentRole, Instrument | { readonly sameAs: InstrumentRole }>;
+  readonly monteCarlo: { readonly trials: number; readonly seed: number };
+}
+
+/** Net calorific value of char, kJ/kg, where nothing else is given. WBT 4.2.3's default, from memory. */
+export const defaultCharNetCalorific = 29_500;
+
+/** The settings of a study that says nothing. Confidence 0.95 for WBT; 0.90 for ISO (ISO 19867-1:2018, from memory). */
+export function defaultSettings(method: Method = "wbt"): Settings {
+  return {
+    method,
+    confidence: method === "iso" ? 0.9 : 0.95,
+    fuels: new Map(),
+    charNetCalorific: { value: defaultCharNetCalorific, components: [] },
+    instruments: new Map(),
+    monteCarlo: { trials: 200_000, seed: 1 },
+  };
+}

@@ -1,0 +1,5 @@
+/** Words that only charts need. */
+export const charts = {
+  noChange: "no change",
+  leftOut: "left out",
+};

@@ -1,0 +1,4 @@
+/** Languages in which the catalogue exists. */
+export type Locale = "en";
+
+export const defaultLocale: Locale = "en";
