@@ -1,0 +1,78 @@
+/**
+ * Builds what runs from dist/: the page (dist/page) and the desktop program (dist/main, dist/preload).
+ * Usage: node app/build.ts [--if-stale] [--page] [--desktop]; without a product, both.
+ */
+import { readdirSync, rmSync } from "node:fs";
+import { join } from "node:path";
+import { defaultLocale, wordsFor } from "../core/index.ts";
+import { buildOnce, builtFolder, type Product, projectFolder } from "./sources.ts";
+
+const words = wordsFor(defaultLocale).hosts;
+
+async function buildPage(): Promise<void> {
+  const { build } = await import("vite");
+  // Whoever builds it, tests too, gets the page that is shipped.
+  process.env.NODE_ENV = "production";
+  await build({ configFile: join(projectFolder, "vite.config.ts"), root: join(projectFolder, "renderer") });
+}
+
+/**
+ * The main process and the service's process as ES modules, the preload as one CommonJS file, as its sandbox wants. Packages stay
+ * outside: they bring files of their own (fonts), and are shipped beside the bundles.
+ */
+async function buildDesktop(): Promise<void> {
+  const { build } = await import("esbuild");
+  const shared = {
+    bundle: true,
+    platform: "node",
+    target: "node24",
+    logLevel: "warning",
+    legalComments: "none",
+  } as const;
+  for (const folder of ["main", "preload"]) rmSync(join(builtFolder, folder), { recursive: true, force: true });
+  await build({
+    ...shared,
+    entryPoints: [join(projectFolder, "app/main/main.ts"), join(projectFolder, "app/main/service-process.ts")],
+    outdir: join(builtFolder, "main"),
+    format: "esm",
+    splitting: true,
+    packages: "external",
+  });
+  await build({
+    ...shared,
+    entryPoints: [join(projectFolder, "app/preload/preload.ts")],
+    outfile: join(builtFolder, "preload", "preload.cjs"),
+    format: "cjs",
+    external: ["electron"],
+  });
+}
+
+const builders: Record<Product, () => Promise<void>> = { page: buildPage, desktop: buildDesktop };
+
+/** Builds a product where its sources have changed (or always), and says so in one line. */
+export async function buildProduct(
+  product: Product,
+  options: { always: boolean; say: (line: string) => void },
+): Promise<void> {
+  const start = performance.now();
+  const seconds = () => ((performance.now() - start) / 1000).toFixed(1);
+  if (!(await buildOnce(product, options.always, builders[product]))) return;
+  if (product === "desktop") options.say(words.desktopBuilt(seconds()));
+  else {
+    const files = readdirSync(join(builtFolder, "page"), { recursive: true, withFileTypes: true });
+    options.say(words.pageBuilt(files.filter((entry) => entry.isFile()).length, seconds()));
+  }
+}
+
+// Not import.meta.main: the script is started through app/require-node.cjs.
+if (process.argv[1] === import.meta.filename) {
+  const wanted = (["page", "desktop"] as const).filter((product) => process.argv.includes(`--${product}`));
+  try {
+    for (const product of wanted.length > 0 ? wanted : (["page", "desktop"] as const)) {
+      await buildProduct(product, { always: !process.argv.includes("--if-stale"), say: console.log });
+    }
+  } catch (error) {
+    console.error(words.buildFailed(error instanceof Error ? error.message : String(error)));
+    process.exitCode = 1;
+  }
+}

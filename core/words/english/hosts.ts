@@ -1,0 +1,58 @@
+/** What the start, the two hosts, the build and the runners say. */
+export const hosts = {
+  program: "Boilbench",
+  menu: { file: "File", edit: "Edit", view: "View", window: "Window" },
+
+  building: "Building the page …",
+  pageBuilt: (files: number, seconds: string) => `Built the page: ${files} files in ${seconds} s.`,
+  desktopBuilt: (seconds: string) => `Built the desktop program in ${seconds} s.`,
+  upToDate: "Everything is built already.",
+  buildFailed: (what: string) => `The build failed: ${what}`,
+
+  fetchingRuntime: (seconds: number, limit: number) =>
+    `Fetching the desktop window's runtime (once): ${seconds} s of at most ${limit} s …`,
+  noDisplay: "There is no display here for the desktop window, so Boilbench opens in the browser.",
+  runtimeFailed:
+    "The desktop window's runtime could not be fetched, so Boilbench opens in the browser (next try after a day, or now with `npm start -- --retry-desktop`).",
+  runtimeFailedBefore:
+    "The desktop window's runtime could not be fetched last time, so Boilbench opens in the browser (to try again now: `npm start -- --retry-desktop`).",
+  windowFailed: "The desktop window could not be opened on this machine, so Boilbench opens in the browser.",
+  browserWanted: "Boilbench opens in the browser, as asked.",
+
+  browserAddress: (address: string) => `Open ${address}`,
+  addressIsOnce: "The address works once, on this machine only. Ctrl+C ends the program.",
+  alreadyRunning: (address: string) => `Boilbench is running already. Open ${address}`,
+  unknownOption: (option: string) =>
+    `There is no option “${option}”. Known are --browser, --no-open and --retry-desktop.`,
+  cannotStart: (what: string) => `Boilbench could not start: ${what}`,
+
+  refused: {
+    wrongHost: "This address is not one that Boilbench answers to. Use the address that `npm start` prints.",
+    foreign: "Boilbench answers only its own page.",
+    notEntered: "This page is not connected to the program. Run `npm start` again and open the address that it prints.",
+    tokenSpent: "This address was used already, or is out of date. Run `npm start` again for a fresh one.",
+    notFound: "There is nothing at this address.",
+    method: "This address does not take that kind of request.",
+    notJson: "The message is not JSON in UTF-8.",
+    tooLarge: (mebibytes: number) => `The message is larger than ${mebibytes} MiB. Use a smaller file.`,
+    tooSlow: "The message did not arrive in time. Try again.",
+    malformed: "The message is not well-formed HTTP.",
+  },
+  serviceFailed: "The program failed on this request. Try again; if it happens again, restart Boilbench.",
+  serviceEnded: "The part of the program that keeps the study stopped and was started again. Try once more.",
+
+  check: {
+    passed: (step: string, seconds: string) => `passed  ${step} (${seconds} s)`,
+    failed: (step: string, seconds: string) => `FAILED  ${step} (${seconds} s)`,
+    summaryPassed: (steps: number) => `All ${steps} checks passed.`,
+    summaryFailed: (steps: string) => `Checks failed: ${steps}.`,
+  },
+  tests: {
+    installing: (what: string) => `Installing ${what} for the tests …`,
+    noBrowser:
+      "The tests need a Chromium browser and found none: install chromium or google-chrome, or set CHROMIUM to its executable.",
+    noPdfTools: "The tests need pdftotext, pdfinfo and pdffonts and found none: install poppler-utils.",
+    noElectron:
+      "Electron's runtime, or a display for it, is not present here: the desktop window was not opened by this run of the tests.",
+  },
+};

@@ -1,0 +1,12 @@
+import { defineConfig } from "vitest/config";
+
+export default defineConfig({
+  test: {
+    include: ["test/**/*.test.{ts,tsx}"],
+    testTimeout: 20_000,
+    hookTimeout: 120_000,
+    maxWorkers: 2,
+    // The same one warning is filtered as in app/require-node.cjs, so that the output holds problems alone.
+    execArgv: ["--disable-warning=ExperimentalWarning"],
+  },
+});
