@@ -1,0 +1,61 @@
+import regularizedIncompleteBeta from "@stdlib/math-base-special-betainc";
+import studentT from "@stdlib/stats-base-dists-t";
+import { requireProbability } from "../argument.ts";
+import { normalQuantile, normalUpperTail } from "./normal.ts";
+
+/**
+ * P(T > t) for Student's t, accurate in relative terms however small it is: never one minus a number near one.
+ *
+ *     P(T > t) = I(nu/(nu + t^2); nu/2, 1/2)/2 for t >= 0
+ *
+ * @param degreesOfFreedom above 0, fractions allowed; Infinity means the normal distribution. A RangeError otherwise.
+ *
+ * Source: the relation to the incomplete beta function, Abramowitz and Stegun 26.7.1; the function itself from @stdlib.
+ */
+export function studentTUpperTail(t: number, degreesOfFreedom: number): number {
+  requireDegreesOfFreedom(degreesOfFreedom);
+  if (Number.isNaN(t)) throw new RangeError("t is not a number.");
+  if (degreesOfFreedom === Number.POSITIVE_INFINITY) return normalUpperTail(t);
+  if (t < 0) return 1 - studentTUpperTail(-t, degreesOfFreedom);
+  if (t === Number.POSITIVE_INFINITY) return 0;
+  const square = t * t;
+  // The argument is kept away from 1, where rounding would cost the digits of t.
+  return square < degreesOfFreedom
+    ? regularizedIncompleteBeta(square / (degreesOfFreedom + square), 0.5, degreesOfFreedom / 2, true, true) / 2
+    : regularizedIncompleteBeta(degreesOfFreedom / (degreesOfFreedom + square), degreesOfFreedom / 2, 0.5) / 2;
+}
+
+/** P(|T| > |t|): the p of a two-sided test. Domain and errors as `studentTUpperTail`. */
+export function studentTTwoSidedTail(t: number, degreesOfFreedom: number): number {
+  return 2 * studentTUpperTail(Math.abs(t), degreesOfFreedom);
+}
+
+/**
+ * The t below which a share `probability` of the distribution lies.
+ *
+ * @param probability between 0 and 1; a RangeError otherwise
+ * @param degreesOfFreedom as `studentTUpperTail`
+ */
+export function studentTQuantile(probability: number, degreesOfFreedom: number): number {
+  requireProbability("Probability", probability);
+  requireDegreesOfFreedom(degreesOfFreedom);
+  if (degreesOfFreedom === Number.POSITIVE_INFINITY) return normalQuantile(probability);
+  return studentT.quantile(probability, degreesOfFreedom);
+}
+
+/**
+ * The factor of a two-sided interval: the t that |T| stays below with the given probability. For a coverage factor k of JCGM 100,
+ * annex G.
+ *
+ * @param confidence coverage probability, between 0 and 1; a RangeError otherwise
+ */
+export function studentTCritical(confidence: number, degreesOfFreedom: number): number {
+  requireProbability("Confidence", confidence);
+  // The lower tail is used, for its probability is the one with the digits where confidence is near 1.
+  return -studentTQuantile((1 - confidence) / 2, degreesOfFreedom);
+}
+
+function requireDegreesOfFreedom(degreesOfFreedom: number): void {
+  if (!(degreesOfFreedom > 0))
+    throw new RangeError(`Degrees of freedom are ${degreesOfFreedom}: they must be above 0.`);
+}

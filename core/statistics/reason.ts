@@ -1,0 +1,41 @@
+/**
+ * Why a statistic is missing or its interval is not an ordinary one. The sentences a person reads are chosen by these codes.
+ *
+ * - `no-values`: a group is empty.
+ * - `one-value`: a group has a single value, so it shows no scatter.
+ * - `no-scatter`: the values differ by no more than rounding, so a t interval has no meaning.
+ * - `mean-not-positive`, `baseline-mean-not-positive`: a relative figure needs a mean above zero.
+ * - `value-not-positive`: a logarithm needs every value above zero.
+ * - `baseline-indistinct-from-zero`: at this confidence the baseline's mean may be zero, so the ratio is not bounded.
+ * - `both-means-indistinct-from-zero`: the same for both means: every ratio is compatible with the runs.
+ * - `unbounded-above`, `unbounded-below`: the limiting case between a bounded and an unbounded ratio.
+ * - `too-large`: the result is beyond the range of numbers that a computer holds.
+ * - `no-difference`: nothing to detect.
+ * - `more-than-maximum`: not reachable with the largest number of runs allowed.
+ */
+export type StatisticReason =
+  | "no-values"
+  | "one-value"
+  | "no-scatter"
+  | "mean-not-positive"
+  | "baseline-mean-not-positive"
+  | "value-not-positive"
+  | "baseline-indistinct-from-zero"
+  | "both-means-indistinct-from-zero"
+  | "unbounded-above"
+  | "unbounded-below"
+  | "too-large"
+  | "no-difference"
+  | "more-than-maximum";
+
+/** A single figure, or the reason why there is none. */
+export type Flagged<Because extends StatisticReason = StatisticReason> =
+  | { readonly value: number; readonly because: null }
+  | { readonly value: null; readonly because: Because };
+
+/** An interval at a level of confidence (coverage probability, such as 0.95), both limits finite. */
+export interface Interval {
+  readonly level: number;
+  readonly lower: number;
+  readonly upper: number;
+}
