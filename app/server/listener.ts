@@ -112,8 +112,12 @@ function serve(
   const refusalText = (reason: RefusalReason | "tokenSpent" | "tooSlow"): string =>
     reason === "tooLarge" ? words.refused.tooLarge(Math.floor(limits.askBytes / 1024 / 1024)) : words.refused[reason];
 
+  /** Connections that are being closed: whatever was sent behind a refused request is not looked at. */
+  const closing = new WeakSet<Socket>();
+
   const refuse = (request: IncomingMessage, response: ServerResponse, status: number, message: string): void => {
     // What is left of the body is not read, so the connection cannot be used again.
+    closing.add(request.socket);
     response.setHeader("Connection", "close");
     if (request.method === "POST") {
       const refusal: Refusal = { ok: false, reason: status >= 500 ? "failed" : "refused", message };
@@ -170,6 +174,7 @@ function serve(
   };
 
   const answer = (request: IncomingMessage, response: ServerResponse): void => {
+    if (closing.has(request.socket)) return;
     request.on("error", () => request.socket.destroy());
     response.on("error", () => request.socket.destroy());
     const head = {
