@@ -30,7 +30,8 @@ export function bracketedRoot(
     if (atMiddle === 0) return middle;
     const direction = atLeft > atRight ? 1 : -1;
     const fit = (direction * (middle - left) * atMiddle) / Math.sqrt(atMiddle * atMiddle - atLeft * atRight);
-    const estimate = middle + fit;
+    // The fit is not a number where the squares underflow.
+    const estimate = Number.isNaN(fit) ? middle : middle + fit;
     const atEstimate = evaluate(estimate);
     if (atEstimate === 0) return estimate;
     // Keep the narrowest pair of points with opposite signs.

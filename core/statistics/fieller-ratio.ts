@@ -79,6 +79,7 @@ export function fiellerRatio({ baseline, variant, confidence }: TwoGroups): Fiel
   const variantError = second.standardDeviation / Math.sqrt(second.n) / first.mean;
   // The standard error of the ratio to first order; it also weighs the degrees of freedom.
   const ratioError = Math.hypot(variantError, ratio * baselineError);
+  if (!Number.isFinite(ratioError)) return { ...undecided, ...noLimits("too-large") };
   if (!hasScatter(ratioError, ratio)) return { ...undecided, ...noLimits("no-scatter") };
   const variantShare = (variantError / ratioError) ** 2;
   const degreesOfFreedom = satterthwaiteDegreesOfFreedom(variantShare, second.n - 1, first.n - 1);

@@ -37,6 +37,14 @@ describe("bracketed root", () => {
     expect(bracketedRoot((x) => x - 2, 1, 2, 1e-9)).toBe(2);
   });
 
+  it("copes with values whose squares underflow", () => {
+    expectNumber(
+      bracketedRoot((x) => (x - 3) * 1e-200, 0, 10, 1e-9),
+      3,
+      { absolute: 1e-9 },
+    );
+  });
+
   it("refuses ends of the same sign", () => {
     expect(() => bracketedRoot((x) => x * x + 1, -1, 1, 1e-9)).toThrow(RangeError);
     expect(() => bracketedRoot(() => Number.NaN, -1, 1, 1e-9)).toThrow(RangeError);

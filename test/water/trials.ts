@@ -22,4 +22,5 @@ export const inTrials: Arithmetic<number[]> = {
   divide: (left, right) => each((trial) => plainNumbers.divide(at(left, trial), at(right, trial))),
   power: (base, exponent) => each((trial) => plainNumbers.power(at(base, trial), exponent)),
   exponential: (argument) => each((trial) => plainNumbers.exponential(at(argument, trial))),
+  nominal: (list) => at(list, 0),
 };

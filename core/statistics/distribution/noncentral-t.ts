@@ -1,4 +1,4 @@
-import regularizedIncompleteBeta from "@stdlib/math-base-special-betainc";
+import { lowerIncompleteBeta, upperIncompleteBeta } from "./incomplete-beta.ts";
 import { normalLowerTail, normalUpperTail } from "./normal.ts";
 
 /** Largest noncentrality answered, either sign: far beyond any power that differs from 1. */
@@ -44,7 +44,8 @@ export function noncentralTUpperTail(t: number, degreesOfFreedom: number, noncen
 function halfSeries(t: number, degreesOfFreedom: number, noncentrality: number, upper: boolean): number {
   const square = t * t;
   const x = square / (degreesOfFreedom + square);
-  const beta = (first: number) => regularizedIncompleteBeta(x, first, degreesOfFreedom / 2, true, upper);
+  const incompleteBeta = upper ? upperIncompleteBeta : lowerIncompleteBeta;
+  const beta = (first: number) => incompleteBeta(x, first, degreesOfFreedom / 2);
   const lambda = (noncentrality * noncentrality) / 2;
   const even = weightedMean(lambda, 0, (j) => beta(j + 0.5));
   const oddTotal = Math.sign(noncentrality) * (1 - 2 * normalUpperTail(Math.abs(noncentrality)));

@@ -1,6 +1,6 @@
-import regularizedIncompleteBeta from "@stdlib/math-base-special-betainc";
 import studentT from "@stdlib/stats-base-dists-t";
 import { requireProbability } from "../argument.ts";
+import { lowerIncompleteBeta, upperIncompleteBeta } from "./incomplete-beta.ts";
 import { normalQuantile, normalUpperTail } from "./normal.ts";
 
 /**
@@ -21,8 +21,8 @@ export function studentTUpperTail(t: number, degreesOfFreedom: number): number {
   const square = t * t;
   // The argument is kept away from 1, where rounding would cost the digits of t.
   return square < degreesOfFreedom
-    ? regularizedIncompleteBeta(square / (degreesOfFreedom + square), 0.5, degreesOfFreedom / 2, true, true) / 2
-    : regularizedIncompleteBeta(degreesOfFreedom / (degreesOfFreedom + square), degreesOfFreedom / 2, 0.5) / 2;
+    ? upperIncompleteBeta(square / (degreesOfFreedom + square), 0.5, degreesOfFreedom / 2) / 2
+    : lowerIncompleteBeta(degreesOfFreedom / (degreesOfFreedom + square), degreesOfFreedom / 2, 0.5) / 2;
 }
 
 /** P(|T| > |t|): the p of a two-sided test. Domain and errors as `studentTUpperTail`. */
