@@ -9,8 +9,10 @@ json_value <- function(value) {
   sprintf("%.17g", value)
 }
 
+# A field a line, as the project's formatter keeps it.
 json_object <- function(fields) {
-  paste0("    { ", paste(sprintf("\"%s\": %s", names(fields), vapply(fields, json_value, "")), collapse = ", "), " }")
+  lines <- sprintf("      \"%s\": %s", names(fields), vapply(fields, json_value, ""))
+  paste0("    {\n", paste(lines, collapse = ",\n"), "\n    }")
 }
 
 # cases: a list of named lists of single numbers or texts; NA becomes null.

@@ -10,7 +10,6 @@ describe("ratio of geometric means", () => {
   it.each(readExpected("log-ratio"))("is R's: $case (reference log-ratio, t.test on logarithms)", (row) => {
     const result = logRatio(groupsOf("log-ratio", row.case));
     expect(result.because).toBeNull();
-
     expectNumber(result.ratio, numberOf(row, "ratio"), { relative: 1e-12 });
     expectNumber(result.t, numberOf(row, "t"), { relative: 1e-9 });
     expectNumber(result.degreesOfFreedom, numberOf(row, "degreesOfFreedom"), { relative: 1e-9 });
