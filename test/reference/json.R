@@ -6,7 +6,8 @@ json_value <- function(value) {
   if (is.na(value)) return("null")
   if (is.character(value)) return(paste0("\"", value, "\""))
   if (!is.finite(value)) stop("not a finite number")
-  sprintf("%.17g", value)
+  # The exponent without plus and leading zeros, as the formatter writes it.
+  sub("e([-]?)[+]?0*", "e\\1", sprintf("%.17g", value))
 }
 
 # A field a line, as the project's formatter keeps it.
