@@ -14,6 +14,8 @@ export interface Arithmetic<N> {
   /** `base` to a fixed real power. */
   power(base: N, exponent: number): N;
   exponential(argument: N): N;
+  /** The best estimate as a plain number: for deciding whether a formula applies, never for computing on. */
+  nominal(value: N): number;
 }
 
 /** The plain numbers. */
@@ -25,6 +27,7 @@ export const plainNumbers: Arithmetic<number> = {
   divide: (left, right) => left / right,
   power: (base, exponent) => base ** exponent,
   exponential: (argument) => Math.exp(argument),
+  nominal: (value) => value,
 };
 
 /** Sum of a list, zero for an empty one. */

@@ -22,6 +22,8 @@ export const hosts = {
   browserAddress: (address: string) => `Open ${address}`,
   addressIsOnce: "The address works once, on this machine only. Ctrl+C ends the program.",
   alreadyRunning: (address: string) => `Boilbench is running already. Open ${address}`,
+  stateNotKept: (folder: string, what: string) =>
+    `A second start will not find this one, because ${folder} cannot be written: ${what}`,
   unknownOption: (option: string) =>
     `There is no option “${option}”. Known are --browser, --no-open and --retry-desktop.`,
   cannotStart: (what: string) => `Boilbench could not start: ${what}`,

@@ -1,7 +1,19 @@
 import { charts } from "./charts.ts";
 import { hosts } from "./hosts.ts";
+import { missingWords } from "./missing.ts";
 import { problems } from "./problems.ts";
+import { quantityWords } from "./quantities.ts";
+import { notes, questions } from "./questions.ts";
 import { screens } from "./screens.ts";
 
 /** All English words, by where they are used. Its type is what every other language must fill. */
-export const english = { charts, hosts, problems, screens };
+export const english = {
+  charts,
+  hosts,
+  missing: missingWords,
+  notes,
+  problems,
+  quantities: quantityWords,
+  questions,
+  screens,
+};
