@@ -1,19 +1,23 @@
 import { charts } from "./charts.ts";
+import { findings } from "./findings.ts";
 import { hosts } from "./hosts.ts";
 import { missingWords } from "./missing.ts";
 import { problems } from "./problems.ts";
 import { quantityWords } from "./quantities.ts";
 import { notes, questions } from "./questions.ts";
+import { ratings } from "./ratings.ts";
 import { screens } from "./screens.ts";
 
 /** All English words, by where they are used. Its type is what every other language must fill. */
 export const english = {
   charts,
+  findings,
   hosts,
   missing: missingWords,
   notes,
   problems,
   quantities: quantityWords,
   questions,
+  ratings,
   screens,
 };

@@ -11,8 +11,12 @@ export interface QuantityWords {
 }
 
 const had = (what: string) => ({
-  less: (amount: string) => `had ${amount} lower ${what}`,
-  more: (amount: string) => `had ${amount} higher ${what}`,
+  less: (amount: string) => `had a ${what} ${amount} lower`,
+  more: (amount: string) => `had a ${what} ${amount} higher`,
+});
+const hadAn = (what: string) => ({
+  less: (amount: string) => `had an ${what} ${amount} lower`,
+  more: (amount: string) => `had an ${what} ${amount} higher`,
 });
 const took = (what: string) => ({
   less: (amount: string) => `took ${amount} less time ${what}`,
@@ -44,7 +48,8 @@ const quantities: Record<QuantityName, QuantityWords> = {
     label: "effective calorific value",
     meaning:
       "Energy that a kilogram of the wood as fired brings after its own moisture has been heated and boiled off; of the first fuel, where there are several.",
-    ...had("effective calorific value of its wood"),
+    less: (amount) => `burned wood of an effective calorific value ${amount} lower`,
+    more: (amount) => `burned wood of an effective calorific value ${amount} higher`,
   },
   fuelConsumedDryEquivalent: {
     label: "wood used, dry",
@@ -144,12 +149,12 @@ const quantities: Record<QuantityName, QuantityWords> = {
   isoEfficiencyWithoutChar: {
     label: "efficiency without char credit",
     meaning: "Useful energy over the energy of all wood fed; char left over counts as used.",
-    ...had("efficiency (without char credit)"),
+    ...hadAn("efficiency (without char credit)"),
   },
   isoEfficiencyWithChar: {
     label: "efficiency with char credit",
     meaning: "Useful energy over the energy of the wood fed, less that of the char left over.",
-    ...had("efficiency (with char credit)"),
+    ...hadAn("efficiency (with char credit)"),
   },
   isoFirepower: {
     label: "firepower, as received",
@@ -240,12 +245,12 @@ const quantities: Record<QuantityName, QuantityWords> = {
   meanIsoEfficiencyWithoutChar: {
     label: "efficiency without char credit, mean of levels",
     meaning: "Mean over high, medium and low power.",
-    ...had("efficiency (without char credit, mean of levels)"),
+    ...hadAn("efficiency (without char credit, mean of levels)"),
   },
   meanIsoEfficiencyWithChar: {
     label: "efficiency with char credit, mean of levels",
     meaning: "Mean over high, medium and low power.",
-    ...had("efficiency (with char credit, mean of levels)"),
+    ...hadAn("efficiency (with char credit, mean of levels)"),
   },
   meanCoPerEnergyDelivered: {
     label: "carbon monoxide per energy delivered, mean of levels",

@@ -1,0 +1,92 @@
+import { decimalsFor, formatFixed } from "../format/number.ts";
+import type { QuantityEntry } from "../quantity/quantity-table.ts";
+import type { FiellerRatio } from "../statistics/fieller-ratio.ts";
+import type { Welch } from "../statistics/welch.ts";
+import { type Locale, wordsFor } from "../words/index.ts";
+
+/**
+ * How far a variant is from the baseline, in the unit in which the finding is said: per cent of the baseline's mean, or where
+ * a percentage would mislead (shares, means not clearly above zero), in the quantity's own shown unit.
+ */
+export interface Change {
+  readonly unit: "percent" | "percentagePoints" | "own";
+  readonly value: number;
+  readonly lower: number | null;
+  readonly upper: number | null;
+  /** True where the interval does not hold "no change". */
+  readonly sure: boolean;
+}
+
+/** The change from Welch's difference and Fieller's ratio; null where a group has no run. */
+export function changeOf(welch: Welch, ratio: FiellerRatio, entry: QuantityEntry): Change | null {
+  if (welch.difference === null) return null;
+  const isShare = entry.shownUnit === "%";
+  if (!isShare && ratio.ratio !== null && (ratio.set === "bounded" || welch.interval === null)) {
+    const percent = (value: number | null) => (value === null ? null : (value - 1) * 100);
+    return withSureness("percent", (ratio.ratio - 1) * 100, percent(ratio.lower), percent(ratio.upper));
+  }
+  const shown = (value: number) => value * entry.shownFactor;
+  return withSureness(
+    isShare ? "percentagePoints" : "own",
+    shown(welch.difference),
+    welch.interval && shown(welch.interval.lower),
+    welch.interval && shown(welch.interval.upper),
+  );
+}
+
+function withSureness(unit: Change["unit"], value: number, lower: number | null, upper: number | null): Change {
+  const sure = lower !== null && upper !== null && (lower > 0 || upper < 0);
+  return { unit, value, lower, upper, sure };
+}
+
+/** Decimals at which an amount, its interval and their distance from zero can still be read. */
+function decimalsOf(change: Change): number {
+  const { value, lower, upper } = change;
+  const most = change.unit === "percent" ? 3 : 12;
+  if (lower === null || upper === null) return Math.min(most, decimalsFor(value, 2));
+  const half = (upper - lower) / 2;
+  // Two digits of the half-width would be too fine for a sentence: one, and as many more as keep an end away from zero.
+  let decimals = decimalsFor(half, 1);
+  if (change.unit === "percent" && half >= 2) decimals = 0;
+  while (
+    decimals < most &&
+    change.sure &&
+    [lower, upper].some((end) => Number(Math.abs(end).toFixed(decimals)) === 0)
+  ) {
+    decimals += 1;
+  }
+  return Math.min(most, decimals);
+}
+
+/** A change in words and numbers. */
+export interface ChangeTexts {
+  /** "21 %", "3.0 percentage points", without direction. */
+  readonly amount: string;
+  /** "21 % less". */
+  readonly directed: string;
+  /** "15 to 27 % less", "between 9 % less and 6 % more"; null without an interval. */
+  readonly range: string | null;
+}
+
+/** Writes a change for a person. */
+export function changeTexts(change: Change, entry: QuantityEntry, locale: Locale): ChangeTexts {
+  const { findings } = wordsFor(locale);
+  const decimals = decimalsOf(change);
+  const number = (value: number) => formatFixed(Math.abs(value), decimals, locale);
+  const withUnit = (text: string) => {
+    if (change.unit === "percent") return findings.percent(text);
+    if (change.unit === "percentagePoints") return findings.percentagePoints(text);
+    return entry.shownUnit === "" ? text : findings.inUnit(text, entry.shownUnit);
+  };
+  const amount = withUnit(number(change.value));
+  const directed = change.value < 0 ? findings.lower(amount) : findings.higher(amount);
+  return { amount, directed: change.value === 0 ? findings.noChange : directed, range: rangeText() };
+
+  function rangeText(): string | null {
+    const { lower, upper } = change;
+    if (lower === null || upper === null) return null;
+    if (upper < 0) return findings.bothLower(number(upper), withUnit(number(lower)));
+    if (lower > 0) return findings.bothHigher(number(lower), withUnit(number(upper)));
+    return findings.across(withUnit(number(lower)), withUnit(number(upper)));
+  }
+}

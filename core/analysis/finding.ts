@@ -1,0 +1,153 @@
+import { formatFixed } from "../format/number.ts";
+import { type Locale, wordsFor } from "../words/index.ts";
+import { changeTexts } from "./change.ts";
+import type { Comparison } from "./comparison.ts";
+import { narrowingWith, planningDefaults, runsOutlook } from "./planning.ts";
+
+/** What a comparison says, in words. */
+export interface Finding {
+  /** sure: the interval does not hold "no change". */
+  readonly tone: "sure" | "open";
+  /** The finding without its bracket, as a headline. */
+  readonly headline: string;
+  /** Interval, runs and how likely by chance, in one line. */
+  readonly detail: string;
+  /** All of it in one or two sentences: direction, size, interval, number of runs, how sure, blocks ignored. */
+  readonly sentence: string;
+  /** "better", "worse", "cannot tell: between 9 % less and 6 % more". */
+  readonly verdict: string;
+  /** "21 % less". */
+  readonly directed: string;
+  readonly range: string | null;
+  readonly warnings: readonly string[];
+  readonly surer: readonly string[];
+}
+
+/** "95", "90", "99.5": a confidence level in per cent. */
+export function levelText(confidence: number, locale: Locale): string {
+  const percent = confidence * 100;
+  const decimals = [0, 1, 2].find((count) => Math.abs(Number(percent.toFixed(count)) - percent) < 1e-9) ?? 3;
+  return formatFixed(percent, decimals, locale);
+}
+
+/** Puts a comparison into words. */
+export function findingOf(comparison: Comparison, locale: Locale): Finding {
+  const { findings } = wordsFor(locale);
+  const { change, entry, baseline, variant } = comparison;
+  const texts = changeTexts(change, entry, locale);
+  const headline = headlineOf(comparison, texts.amount, texts.range, locale);
+  const surer = surerOf(comparison, locale);
+  const blocks = comparison.blocks >= 2 ? [findings.blocksIgnored] : [];
+  const undecided = texts.range !== null && !change.sure;
+  const outlook = undecided ? surer.slice(-1) : [];
+  return {
+    tone: change.sure ? "sure" : "open",
+    headline: `${headline}.`,
+    detail: detailOf(comparison, texts.range, locale),
+    sentence: [`${headline} (${bracketOf(comparison, texts.range, locale)}).`, ...outlook, ...blocks].join(" "),
+    verdict: verdictOf(comparison, texts.range, locale),
+    directed: texts.directed,
+    range: texts.range,
+    warnings: [...warningsOf(comparison, baseline, variant, locale), ...blocks],
+    surer,
+  };
+}
+
+function headlineOf(comparison: Comparison, amount: string, range: string | null, locale: Locale): string {
+  const words = wordsFor(locale);
+  const { findings } = words;
+  const { change, key, variant, baseline, label } = comparison;
+  if (range !== null && !change.sure) return findings.cannotTell(variant, baseline, label, range);
+  if (change.value === 0) return findings.equal(variant, baseline, label);
+  const { less, more } = words.quantities.of[key.quantity];
+  const phrase = change.value < 0 ? less(amount) : more(amount);
+  const inPhase = key.phase === null ? phrase : words.quantities.inPhase(phrase, key.phase);
+  return range === null
+    ? findings.differsUnsure(variant, inPhase, baseline)
+    : findings.differs(variant, inPhase, baseline);
+}
+
+function bracketOf(comparison: Comparison, range: string | null, locale: Locale): string {
+  const { findings } = wordsFor(locale);
+  const { runs } = comparison.welch;
+  if (range === null) return findings.bracketNoInterval(runs.variant, runs.baseline, whyNoInterval(comparison, locale));
+  const level = levelText(comparison.confidence, locale);
+  return comparison.change.sure
+    ? findings.bracket(level, range, runs.variant, runs.baseline)
+    : findings.bracketOpen(level, runs.variant, runs.baseline);
+}
+
+function whyNoInterval({ welch }: Comparison, locale: Locale): string {
+  const { findings } = wordsFor(locale);
+  return welch.because === "no-scatter" ? findings.noScatter : findings.oneRun;
+}
+
+function detailOf(comparison: Comparison, range: string | null, locale: Locale): string {
+  const { findings } = wordsFor(locale);
+  const { runs, p } = comparison.welch;
+  if (range === null) return findings.detailNoInterval(runs.variant, runs.baseline, whyNoInterval(comparison, locale));
+  const level = levelText(comparison.confidence, locale);
+  const head = comparison.change.sure
+    ? findings.detail(level, range, runs.variant, runs.baseline)
+    : findings.detailOpen(level, runs.variant, runs.baseline);
+  return p === null ? head : `${head} · ${chanceText(p, locale)}`;
+}
+
+/** A p-value as a number of tests, rounded to the cautious side. */
+function chanceText(p: number, locale: Locale): string {
+  const { findings } = wordsFor(locale);
+  if (p < 0.001) return findings.byChanceRarely(formatFixed(1000, 0, locale));
+  if (p >= 0.1) return findings.byChanceOften(formatFixed(Math.ceil(p * 100), 0, locale));
+  const tests = 1 / p;
+  const step = tests >= 100 ? 50 : tests >= 20 ? 5 : 1;
+  return findings.byChanceOnceIn(formatFixed(Math.floor(tests / step) * step, 0, locale));
+}
+
+function verdictOf({ change, entry }: Comparison, range: string | null, locale: Locale): string {
+  const { findings } = wordsFor(locale);
+  if (range === null) return findings.noIntervalVerdict;
+  if (!change.sure) return findings.cannotTellVerdict(range);
+  if (entry.direction === "neither") return change.value < 0 ? findings.lowerVerdict : findings.higherVerdict;
+  return change.value < 0 === (entry.direction === "less") ? findings.better : findings.worse;
+}
+
+function warningsOf(comparison: Comparison, baseline: string, variant: string, locale: Locale): string[] {
+  const { findings } = wordsFor(locale);
+  const { welch, change, entry, groups } = comparison;
+  const few = [
+    { name: variant, count: groups.variant.n },
+    { name: baseline, count: groups.baseline.n },
+  ].flatMap(({ name, count }) => {
+    if (count === 1) return [findings.oneRunOf(name)];
+    return count < 3 ? [findings.fewRuns(name, count)] : [];
+  });
+  const unbounded = change.unit === "own" && entry.shownUnit !== "%" && welch.interval !== null;
+  return [...few, ...(unbounded ? [findings.ratioUnbounded(baseline)] : [])];
+}
+
+/** What would make it surer: a narrower interval with a few more runs, and the runs that show a difference worth showing. */
+function surerOf(comparison: Comparison, locale: Locale): string[] {
+  const { findings } = wordsFor(locale);
+  const { change, welch, entry } = comparison;
+  if (welch.because === "one-value") return [findings.needsRuns];
+  const percent = Math.round(planningDefaults.power * 100);
+  const amount = findings.percent(formatFixed(planningDefaults.detectableShare * 100, 0, locale));
+  const sentences: string[] = [];
+  const narrowing = narrowingWith(comparison, planningDefaults.furtherRuns);
+  if (narrowing !== null && change.lower !== null && change.upper !== null) {
+    const half = (change.upper - change.lower) / 2;
+    const width = (value: number) => changeTexts({ ...change, value, lower: null, upper: null }, entry, locale).amount;
+    sentences.push(findings.narrower(planningDefaults.furtherRuns, width(half), width(half * narrowing)));
+  }
+  const outlook = runsOutlook(comparison);
+  if (outlook?.kind === "enough") sentences.push(findings.enoughRuns(percent, amount));
+  if (outlook?.kind === "tooMany") sentences.push(findings.tooManyRuns(planningDefaults.mostRuns, amount));
+  if (outlook?.kind === "more") {
+    sentences.push(
+      outlook.furtherOfEach === null
+        ? findings.withRunsOfEach(outlook.runsOfEach, percent, amount)
+        : findings.withMoreRuns(outlook.furtherOfEach, percent, amount),
+    );
+  }
+  return sentences;
+}

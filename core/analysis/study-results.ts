@@ -1,0 +1,104 @@
+import { allQuantityKeys, keyText, type QuantityKey } from "../quantity/quantity-key.ts";
+import { quantityEntry } from "../quantity/quantity-table.ts";
+import type { Method } from "../readings/phase.ts";
+import { type Study, variantNames } from "../readings/study.ts";
+import type { Locale } from "../words/index.ts";
+import { type Comparison, compareVariants } from "./comparison.ts";
+import type { Question } from "./question.ts";
+import { questionsOfRun, questionsOfStudy, sameReadingsQuestions } from "./questions.ts";
+import { type RunResults, resultOf, runResults } from "./run-results.ts";
+import { countedValues, type Summary, summarise } from "./summary.ts";
+
+export interface VariantResults {
+  readonly variant: string;
+  /** Position in the study, from 0. */
+  readonly index: number;
+  readonly runs: number;
+  readonly leftOut: number;
+  /** By the text of the quantity's key; only what at least one counted run has. */
+  readonly quantities: ReadonlyMap<string, Summary>;
+}
+
+/** Everything that a study's readings give. */
+export interface StudyResults {
+  readonly study: Study;
+  readonly locale: Locale;
+  readonly runs: readonly RunResults[];
+  readonly variants: readonly VariantResults[];
+  /** Quantities that at least one run has, left-out runs counted too, in the order in which they are shown. */
+  readonly keys: readonly QuantityKey[];
+  /** By the run's id: questions about it and its phases. */
+  readonly runQuestions: ReadonlyMap<string, readonly Question[]>;
+  /** About variants and the whole study. */
+  readonly questions: readonly Question[];
+}
+
+/** Analyses a study. Pure: the same readings give the same results. */
+export function analyseStudy(study: Study, locale: Locale): StudyResults {
+  const { settings } = study;
+  const runs = study.runs.map((run) => runResults(run, settings, locale));
+  const keys = allQuantityKeys.filter((key) => runs.some((results) => resultOf(results, key) !== undefined));
+  const variants = variantNames(study.runs).map((variant, index): VariantResults => {
+    const ofVariant = runs.filter((results) => results.run.variant === variant);
+    const counted = ofVariant.filter((results) => results.run.leftOut === null);
+    const quantities = new Map<string, Summary>();
+    for (const key of keys) {
+      const values = countedValues(counted, key);
+      if (values.length > 0) quantities.set(keyText(key), summarise(values, settings.confidence));
+    }
+    return { variant, index, runs: counted.length, leftOut: ofVariant.length - counted.length, quantities };
+  });
+  const same = sameReadingsQuestions(study.runs, locale);
+  const sameByRun = Map.groupBy(same, (question) => question.run);
+  const runQuestions = new Map(
+    runs.map((results) => [
+      results.run.id,
+      [...questionsOfRun(results, settings, locale), ...(sameByRun.get(results.run.name) ?? [])],
+    ]),
+  );
+  return { study, locale, runs, variants, keys, runQuestions, questions: questionsOfStudy(study.runs, locale) };
+}
+
+/** One variant against a baseline in one quantity of an analysed study; null where either has no value. */
+export function compareIn(
+  results: StudyResults,
+  key: QuantityKey,
+  variant: string,
+  baseline: string,
+): Comparison | null {
+  const { confidence } = results.study.settings;
+  return compareVariants(results.runs, { key, baseline, variant, confidence, locale: results.locale });
+}
+
+/** What a study is looked at first for: wood for the task where there is one, then efficiency, then whatever there is. */
+const firstChoices = [
+  "taskFuel5L",
+  "meanIsoEfficiencyWithoutChar",
+  "highPowerThermalEfficiency",
+  "cold-start.specificFuelConsumptionCorrected",
+  "hot-start.specificFuelConsumptionCorrected",
+  "simmer.specificFuelConsumption",
+  "high-power.isoEfficiencyWithoutChar",
+];
+
+/** The quantity that leads the report: the first choice that most variants have. Null where nothing was computed. */
+export function headlineKey(results: StudyResults): QuantityKey | null {
+  const present = new Map(results.keys.map((key) => [keyText(key), key]));
+  const rank = (text: string) => {
+    const place = firstChoices.indexOf(text);
+    return place === -1 ? firstChoices.length : place;
+  };
+  const having = (text: string) => results.variants.filter(({ quantities }) => quantities.has(text)).length;
+  const ordered = [...present].sort(([one], [other]) => having(other) - having(one) || rank(one) - rank(other));
+  return ordered[0]?.[1] ?? null;
+}
+
+/** True where a quantity is the other method's formula for all runs that have it: shown, never ranked. */
+export function isFormulaOnly(results: StudyResults, key: QuantityKey): boolean {
+  const { method } = quantityEntry(key.quantity, results.locale);
+  if (method === "both") return false;
+  const methods = new Set<Method>(
+    results.runs.filter((one) => resultOf(one, key) !== undefined).map(({ run }) => run.method),
+  );
+  return !methods.has(method);
+}

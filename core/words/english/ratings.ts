@@ -1,0 +1,21 @@
+/** What is said of tiers. */
+export const ratings = {
+  otherMethod: (scheme: string, method: string) =>
+    `Not rated by ${scheme}: it rates runs of the ${method} only, and none was made.`,
+  scope: (source: string) =>
+    `Tiers: ${source}. Its parts on safety and durability are not covered here. A rating here is not a certification.`,
+  isoChoice:
+    "The efficiency without char credit is rated, on the mean over the three power levels (this choice is from memory); each level is given beside it.",
+  indoor:
+    "Emissions into the room are not rated: the readings say what the fire gives off, not what stays in the room.",
+  noInterval: (variant: string, label: string, runs: number) =>
+    runs === 1
+      ? `“${variant}” is not rated in ${label}: one run gives no interval.`
+      : `“${variant}” is not rated in ${label}: runs without any variation give no interval.`,
+  tier: (tier: number) => `tier ${tier}`,
+  /** "tier 2, or 1 at the unfavourable end of the interval". */
+  tierWithLimit: (tier: number, atLimit: number) =>
+    tier === atLimit
+      ? `tier ${tier}, also at the unfavourable end`
+      : `tier ${tier}; tier ${atLimit} at the unfavourable end`,
+};

@@ -1,0 +1,38 @@
+import { quoted } from "./readings-quoted.ts";
+
+const list = (names: readonly string[]) => names.join(", ");
+
+/** Errors of a settings file. The place is named beside the message, as a path: `instruments.potBalance`. */
+export const settingsProblems = {
+  notJson: () =>
+    "The settings file is not valid JSON. A comma, a quotation mark or a bracket is missing or too many near this place.",
+  notAnObject: () => "Expected was an object in braces: { … }.",
+  notAnArray: () => "Expected was a list in brackets: [ … ].",
+  unknownKey: ({ key, near, known }: { key: string; near: string | null; known: readonly string[] }) =>
+    `${quoted(key)} is not known here. ${near === null ? `Known are: ${list(known)}.` : `Is ${near} meant?`} Correct or remove it.`,
+  missingKey: ({ key }: { key: string }) => `${key} is missing. Add it.`,
+  notAText: () => "Expected was a text in quotation marks that is not empty.",
+  notANumber: () => "Expected was a number, without quotation marks and with a point before decimals.",
+  notPositive: () => "Expected was a number above zero.",
+  notAFraction: () => "Expected was a fraction above 0 and below 1: write 0.02 for 2 %.",
+  confidence: () => "The confidence lies between 0 and 1, both excluded: write 0.95 for 95 %.",
+  hydrogen: () => "Hydrogen is given in per cent of the dry fuel, from 0 to 20 (wood has about 6).",
+  trials: () => "The number of trials is a whole number from 1 to 10 000 000.",
+  seed: () => "The seed is a whole number from 0 to 9 007 199 254 740 991.",
+  choice: ({ known }: { known: readonly string[] }) => `Expected was one of ${list(known)}.`,
+  oneSize: ({ known }: { known: readonly string[] }) =>
+    `A component has exactly one size: one of ${list(known)}. Give one and remove the others.`,
+  coverageFactor: () =>
+    "coverageFactor belongs to expandedUncertainty or relativeExpandedUncertainty, and these need it. Add it, or remove it.",
+  normalHalfWidth: () =>
+    "A normal distribution has no half-width. Give standardUncertainty, or expandedUncertainty with coverageFactor; or name the distribution rectangular or triangular.",
+  shorthandBeside: () =>
+    "resolution and standardUncertainty stand here in place of components, not beside them. Write all as components.",
+  noComponents: () => "Expected was components, resolution or standardUncertainty.",
+  netOrGross: () =>
+    "A fuel has either netCalorific or grossCalorific (with hydrogenPercent where it is known): give one of the two.",
+  aliasCircle: ({ role }: { role: string }) =>
+    `${role} refers back to itself in the end. Describe the instrument once and let the other roles name that role.`,
+  aliasNowhere: ({ role }: { role: string }) =>
+    `It names ${role}, for which no instrument is described. Describe that instrument, or name another role.`,
+};
