@@ -49,28 +49,32 @@ async function buildDesktop(): Promise<void> {
 
 const builders: Record<Product, () => Promise<void>> = { page: buildPage, desktop: buildDesktop };
 
-/** Builds a product where its sources have changed (or always), and says so in one line. */
+/** Builds a product where its sources have changed (or always), and says so in one line. True where it did. */
 export async function buildProduct(
   product: Product,
   options: { always: boolean; say: (line: string) => void },
-): Promise<void> {
+): Promise<boolean> {
   const start = performance.now();
   const seconds = () => ((performance.now() - start) / 1000).toFixed(1);
-  if (!(await buildOnce(product, options.always, builders[product]))) return;
+  if (!(await buildOnce(product, options.always, builders[product]))) return false;
   if (product === "desktop") options.say(words.desktopBuilt(seconds()));
   else {
     const files = readdirSync(join(builtFolder, "page"), { recursive: true, withFileTypes: true });
     options.say(words.pageBuilt(files.filter((entry) => entry.isFile()).length, seconds()));
   }
+  return true;
 }
 
 // Not import.meta.main: the script is started through app/require-node.cjs.
 if (process.argv[1] === import.meta.filename) {
   const wanted = (["page", "desktop"] as const).filter((product) => process.argv.includes(`--${product}`));
+  const always = !process.argv.includes("--if-stale");
+  let made = 0;
   try {
     for (const product of wanted.length > 0 ? wanted : (["page", "desktop"] as const)) {
-      await buildProduct(product, { always: !process.argv.includes("--if-stale"), say: console.log });
+      if (await buildProduct(product, { always, say: console.log })) made += 1;
     }
+    if (made === 0) console.log(words.upToDate);
   } catch (error) {
     console.error(words.buildFailed(error instanceof Error ? error.message : String(error)));
     process.exitCode = 1;
