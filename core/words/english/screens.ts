@@ -216,6 +216,7 @@ export const screens = {
     checkedFile: "Readings",
     checkedSettings: "Settings",
     noSettings: "none: the method’s own values",
+    limit: "16 MiB",
     tooLarge: (name: string, limit: string) =>
       `${name} is larger than ${limit}: split it, or leave out what is not readings.`,
     unreadable: (name: string) => `${name} could not be read from the disk. Is it still there, and not open elsewhere?`,

@@ -1,0 +1,69 @@
+import type { Reply, Request, RequestKind } from "../app/contract/index.ts";
+
+/** What the desktop window puts in the page; absent in a browser. */
+declare global {
+  interface Window {
+    readonly boilbench?: { readonly ask: (message: unknown) => Promise<Reply> };
+  }
+}
+
+export type RequestOf<K extends RequestKind> = Extract<Request, { kind: K }>;
+
+/** The host did not answer (`unreachable`), or does not know this page (`shut-out`). The page has the words for both. */
+export interface NoAnswer {
+  readonly ok: false;
+  readonly reason: "unreachable" | "shut-out";
+}
+
+export type Answer<K extends RequestKind = RequestKind> = Reply<K> | NoAnswer;
+
+/** Exchanges the one-time token of the address for the host's cookie, and takes it out of the address and its history. */
+async function enter(): Promise<void> {
+  const token = /^#token=(.+)$/.exec(location.hash)?.[1];
+  if (token === undefined) return;
+  history.replaceState(null, "", location.pathname + location.search);
+  await post("/enter", { token: decodeURIComponent(token) });
+}
+
+let entered: Promise<void> | null = null;
+
+function post(path: string, body: unknown): Promise<Response> {
+  return fetch(path, {
+    method: "POST",
+    credentials: "same-origin",
+    headers: { "content-type": "application/json" },
+    body: JSON.stringify(body),
+  });
+}
+
+async function askOverHttp(message: Request): Promise<Answer> {
+  try {
+    entered ??= enter();
+    await entered;
+  } catch {
+    // What was entered for did not arrive: the question itself tells whether the host is there.
+  }
+  try {
+    const response = await post("/ask", message);
+    if (response.status === 401 || response.status === 403) return { ok: false, reason: "shut-out" };
+    return (await response.json()) as Reply;
+  } catch {
+    return { ok: false, reason: "unreachable" };
+  }
+}
+
+/** Asks the host; never throws. This file alone knows that there is more than one kind of host. */
+export async function ask<K extends RequestKind>(message: RequestOf<K>): Promise<Answer<K>> {
+  const bridge = window.boilbench;
+  if (bridge === undefined) return (await askOverHttp(message)) as Answer<K>;
+  try {
+    return (await bridge.ask(message)) as Reply<K>;
+  } catch {
+    return { ok: false, reason: "unreachable" };
+  }
+}
+
+/** True where the address still holds a token: it must not be taken for a page of the study. */
+export function isEntrance(hash: string): boolean {
+  return hash.startsWith("#token=");
+}

@@ -1,0 +1,104 @@
+import { useCallback, useSyncExternalStore } from "react";
+import type { ComparisonChoice } from "../../app/contract/index.ts";
+
+export const screenNames = ["study", "runs", "import", "compare", "report"] as const;
+export type ScreenName = (typeof screenNames)[number];
+
+/** Where the page is. All of it stands in the address, so that back, forward and reload keep it. */
+export interface Route {
+  readonly screen: ScreenName;
+  readonly quantity: string | null;
+  readonly variant: string | null;
+  readonly baseline: string | null;
+  readonly show: "readings" | null;
+  readonly phase: string | null;
+  readonly sort: string | null;
+  readonly falling: "yes" | null;
+  readonly run: string | null;
+  readonly column: string | null;
+  readonly import: string | null;
+}
+
+const start: Route = {
+  screen: "study",
+  quantity: null,
+  variant: null,
+  baseline: null,
+  show: null,
+  phase: null,
+  sort: null,
+  falling: null,
+  run: null,
+  column: null,
+  import: null,
+};
+
+/** Reads an address; what it does not know is passed over. */
+export function routeOf(hash: string): Route {
+  const [path = "", query = ""] = hash.replace(/^#\/?/, "").split("?");
+  const parameters = new URLSearchParams(query);
+  const text = (key: string) => parameters.get(key);
+  return {
+    screen: screenNames.find((name) => name === path) ?? start.screen,
+    quantity: text("quantity"),
+    variant: text("variant"),
+    baseline: text("baseline"),
+    show: text("show") === "readings" ? "readings" : null,
+    phase: text("phase"),
+    sort: text("sort"),
+    falling: text("falling") === "yes" ? "yes" : null,
+    run: text("run"),
+    column: text("column"),
+    import: text("import"),
+  };
+}
+
+/** Writes an address, leaving out what is not set. */
+export function addressOf(route: Route): string {
+  const parameters = new URLSearchParams();
+  for (const [key, value] of Object.entries(route)) {
+    if (key !== "screen" && value !== null) parameters.set(key, value);
+  }
+  const query = parameters.toString();
+  return `#/${route.screen}${query === "" ? "" : `?${query}`}`;
+}
+
+/** The address of another screen that keeps what was chosen; a cell that was pointed at is forgotten. */
+export function addressOfScreen(route: Route, screen: ScreenName): string {
+  return addressOf({ ...route, screen, run: null, column: null });
+}
+
+/** What is compared, as the contract asks for it. */
+export function choiceOf(route: Route): ComparisonChoice {
+  return { quantity: route.quantity, variant: route.variant, baseline: route.baseline };
+}
+
+function subscribe(listener: () => void): () => void {
+  window.addEventListener("hashchange", listener);
+  window.addEventListener("popstate", listener);
+  return () => {
+    window.removeEventListener("hashchange", listener);
+    window.removeEventListener("popstate", listener);
+  };
+}
+
+const currentHash = () => location.hash;
+
+/** `replace`: no new step for the back button. */
+export type Go = (change: Partial<Route>, replace?: "replace") => void;
+
+/** The route, and how to change it. */
+export function useRoute(): readonly [Route, Go] {
+  const hash = useSyncExternalStore(subscribe, currentHash);
+  const go = useCallback<Go>((change, replace) => {
+    const address = addressOf({ ...routeOf(location.hash), ...change });
+    if (address === location.hash) return;
+    if (replace === "replace") history.replaceState(null, "", address);
+    else history.pushState(null, "", address);
+    window.dispatchEvent(new PopStateEvent("popstate"));
+  }, []);
+  return [routeOf(hash), go];
+}
+
+/** Forgets all choices: they were made in a study that is no longer open. */
+export const noChoices: Partial<Route> = { ...start, screen: "study" };

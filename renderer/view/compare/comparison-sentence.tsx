@@ -1,0 +1,51 @@
+import type { QuantityChoiceView, VariantView } from "../../../app/contract/index.ts";
+import { Pick } from "../../component/pick.tsx";
+import { useWords } from "../../state/language.tsx";
+
+interface Chosen {
+  readonly quantity: string;
+  readonly variant: string;
+  readonly baseline: string;
+}
+
+/** The question as a sentence whose words can be changed. The variant that is chosen takes the other's place if they were the same. */
+export function ComparisonSentence({
+  chosen,
+  quantities,
+  variants,
+  onChoose,
+}: {
+  chosen: Chosen;
+  quantities: readonly QuantityChoiceView[];
+  variants: readonly VariantView[];
+  onChoose: (chosen: Chosen) => void;
+}) {
+  const words = useWords().compare;
+  const options = variants.map((variant) => ({ value: variant.name, label: variant.name }));
+  const choose = (variant: string, baseline: string) => onChoose({ ...chosen, variant, baseline });
+  return (
+    <p className="sentence">
+      {words.compare}{" "}
+      <Pick
+        label={words.quantity}
+        value={chosen.quantity}
+        options={quantities.map((quantity) => ({ value: quantity.key, label: quantity.label }))}
+        onPick={(quantity) => onChoose({ ...chosen, quantity })}
+      />{" "}
+      {words.of}{" "}
+      <Pick
+        label={words.variant}
+        value={chosen.variant}
+        options={options}
+        onPick={(variant) => choose(variant, variant === chosen.baseline ? chosen.variant : chosen.baseline)}
+      />{" "}
+      {words.against}{" "}
+      <Pick
+        label={words.baseline}
+        value={chosen.baseline}
+        options={options}
+        onPick={(baseline) => choose(baseline === chosen.variant ? chosen.baseline : chosen.variant, baseline)}
+      />
+    </p>
+  );
+}

@@ -1,0 +1,121 @@
+import type { StudyView } from "../../../app/contract/index.ts";
+import { formatFixed } from "../../../core/index.ts";
+import { Cautions } from "../../component/cautions.tsx";
+import { FullName } from "../../component/name.tsx";
+import { SaveButtons } from "../../component/save-button.tsx";
+import { Waiting } from "../../component/waiting.tsx";
+import { useLocale, useWords } from "../../state/language.tsx";
+import { addressOfScreen, choiceOf, type Route } from "../../state/route.ts";
+import { useStudy } from "../../state/study.tsx";
+import { OpenExample } from "./open-example.tsx";
+import { QuestionList } from "./question-list.tsx";
+import { LeftOut, NamedDetails } from "./study-lists.tsx";
+import { VariantTable } from "./variant-table.tsx";
+
+/** What are we testing, and how far are we? */
+export function StudyScreen({ route }: { route: Route }) {
+  const { view } = useStudy();
+  const words = useWords().study;
+  if (view === null) {
+    return (
+      <>
+        <h1>{words.title}</h1>
+        <Waiting />
+      </>
+    );
+  }
+  const isEmpty = view.runs === 0;
+  return (
+    <div className="study">
+      <h1>
+        <FullName text={view.name} />
+      </h1>
+      <p className="soft study-method">
+        <MethodLine view={view} />
+      </p>
+      {isEmpty && (
+        <div className="study-empty">
+          <p className="voice">{words.empty}</p>
+          <p>{words.emptyRemedy}</p>
+          <a className="act" href={addressOfScreen(route, "import")}>
+            {words.toImport}
+          </a>
+        </div>
+      )}
+      <div className="beside">
+        <div>
+          {!isEmpty && <VariantTable variants={view.variants} />}
+          {!isEmpty && <QuestionList questions={view.questions} route={route} />}
+          <LeftOut view={view} />
+          <Inputs view={view} />
+        </div>
+        <div>
+          <Keep route={route} isEmpty={isEmpty} />
+          <NamedDetails title={words.fuels} items={view.fuels} />
+          <NamedDetails title={words.settings} items={view.settings} none={words.noSettings} />
+          {view.notes.length > 0 && (
+            <section>
+              <h2>{words.notes}</h2>
+              <ul className="lines">
+                {view.notes.map((note) => (
+                  <li key={note}>
+                    <FullName text={note} />
+                  </li>
+                ))}
+              </ul>
+            </section>
+          )}
+        </div>
+      </div>
+      <Cautions />
+    </div>
+  );
+}
+
+function MethodLine({ view }: { view: StudyView }) {
+  const { study, separator } = useWords();
+  const locale = useLocale();
+  const level = view.confidence * 100;
+  return [
+    study.method[view.method],
+    study.confidence(formatFixed(level, Number.isInteger(Math.round(level * 10) / 10) ? 0 : 1, locale)),
+    ...(view.blocks.length > 0 ? [study.blocks(view.blocks.length)] : []),
+    ...(view.operators.length > 0 ? [study.operators(view.operators.length)] : []),
+  ].join(separator);
+}
+
+function Keep({ route, isEmpty }: { route: Route; isEmpty: boolean }) {
+  const words = useWords().study;
+  return (
+    <section className="keep">
+      {!isEmpty && (
+        <>
+          <h2>{words.keep}</h2>
+          <p className="soft">{words.keepLead}</p>
+          <SaveButtons kinds={["readings.csv", "settings.json"]} choice={choiceOf(route)} />
+        </>
+      )}
+      <OpenExample />
+    </section>
+  );
+}
+
+function Inputs({ view }: { view: StudyView }) {
+  const words = useWords().study;
+  return (
+    <section>
+      <h2>{words.inputs}</h2>
+      {view.inputs.length === 0 && <p className="soft">{words.noInputs}</p>}
+      <ul className="lines">
+        {view.inputs.map((input) => (
+          <li key={input.file}>
+            <FullName text={input.file} />
+            <div className="soft small digest">
+              {words.digest} <code>{input.sha256}</code>
+            </div>
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
