@@ -34,6 +34,8 @@ export function startService(serviceName: string, ended: Refusal): RemoteDoor & 
     return remote;
   };
 
+  // At once, so that it is ready by the time the page asks.
+  running();
   return {
     ask: async (message) => (stopped ? ended : running().ask(message)),
     preview: async (id) => (stopped ? null : running().preview(id)),

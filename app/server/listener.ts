@@ -189,6 +189,8 @@ function serve(
     });
   };
 
+  // A connection that could not be taken (too many open files) is one that is not served, and no reason to stop.
+  server.on("error", () => undefined);
   server.on("request", answer);
   server.on("checkContinue", answer);
   server.on("checkExpectation", answer);

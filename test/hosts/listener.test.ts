@@ -11,9 +11,12 @@ import { previewPolicy, type SmallDoor, smallDoor } from "./small-door.ts";
 // Bytes on real sockets against the running listener. HTTP shapes after RFC 9112, sections 6 and 11.2.
 
 const index = { body: Buffer.from("<!doctype html><title>page</title>"), mediaType: "text/html; charset=utf-8" };
+/** More than the system keeps for a connection whose other end does not read. */
+const largeBytes = 48 * 1024 * 1024;
 const page: BuiltPage = new Map([
   ["/", index],
   ["/index.html", index],
+  ["/assets/large.js", { body: Buffer.alloc(largeBytes, " "), mediaType: "text/javascript; charset=utf-8" }],
   ["/assets/a.js", { body: Buffer.from("export {};"), mediaType: "text/javascript; charset=utf-8" }],
 ]);
 const askBytes = 64 * 1024;
@@ -328,6 +331,21 @@ describe("bodies that are too large, too slow, or of two lengths", () => {
     const silent = await sendRaw(host.port, requestBytes("POST /ask HTTP/1.1", writeLines(body)));
     expectNothingGiven(silent);
     expect(Math.max(dripping.milliseconds, silent.milliseconds)).toBeLessThan(4_000);
+    await expectStillServing();
+  });
+
+  it("cuts off who asks for much and reads nothing, and nobody who reads", async () => {
+    const bytes = requestBytes("GET /assets/large.js HTTP/1.1", readLines());
+    const take = (pause: number) =>
+      new Promise<number>((done) => {
+        const socket = connect(host.port, "127.0.0.1", () => socket.write(bytes));
+        let taken = 0;
+        setTimeout(() => socket.on("data", (chunk) => (taken += chunk.length)), pause);
+        socket.on("error", () => undefined).on("close", () => done(taken));
+      });
+    const [eager, idle] = await Promise.all([take(0), take(3 * slow.idleTimeout)]);
+    expect(eager).toBeGreaterThan(largeBytes);
+    expect(idle).toBeLessThan(largeBytes);
     await expectStillServing();
   });
 

@@ -1,0 +1,56 @@
+import { spawnSync } from "node:child_process";
+import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, describe, expect, it } from "vitest";
+
+// The first step of every script and of the command, in its own process.
+
+const project = join(import.meta.dirname, "..", "..");
+const first = join(project, "app", "require-node.cjs");
+const folder = mkdtempSync(join(tmpdir(), "boilbench-first-"));
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+function run(script: string, parameters: readonly string[], before: readonly string[] = []) {
+  const file = join(folder, "script.ts");
+  writeFileSync(file, script);
+  return spawnSync(process.execPath, [...before, first, file, ...parameters], { encoding: "utf8" });
+}
+
+describe("the first step", () => {
+  it("runs the script with its own arguments, as if it had been started itself", () => {
+    const ran = run(
+      "const [, file, ...rest]: string[] = process.argv; console.log(file === import.meta.filename, rest.join());",
+      ["a", "--b"],
+    );
+    expect([ran.stdout, ran.status]).toEqual(["true a,--b\n", 0]);
+  });
+
+  it("says what to do where the Node is too old, in words and with exit code 2", () => {
+    const older = join(folder, "older.cjs");
+    writeFileSync(
+      older,
+      `Object.defineProperty(process, "versions", { value: { ...process.versions, node: "20.19.0" } });`,
+    );
+    const ran = run("console.log('ran');", [], ["--require", older]);
+    expect([ran.stdout, ran.status]).toEqual(["", 2]);
+    expect(ran.stderr).toContain("needs Node 24 or newer; this is Node 20.19.0");
+    expect(ran.stderr).toContain("npm ci");
+  });
+
+  it("keeps one warning from standard error, and no other", () => {
+    const ran = run(
+      "await import('node:sqlite'); process.emitWarning('another'); process.emitWarning('third', 'ExperimentalWarning');",
+      [],
+    );
+    expect(ran.stderr).not.toContain("SQLite");
+    expect(ran.stderr).toContain("another");
+    expect(ran.stderr).toContain("third");
+  });
+
+  it("passes a failure on", () => {
+    const ran = run("throw new Error('broken at once');", []);
+    expect(ran.status).toBe(1);
+    expect(ran.stderr).toContain("broken at once");
+  });
+});
