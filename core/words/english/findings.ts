@@ -1,6 +1,8 @@
+import { shorten } from "../shorten.ts";
+
 const runs = (count: number) => (count === 1 ? "1 run" : `${count} runs`);
 const moreRuns = (count: number) => (count === 1 ? "1 more run" : `${count} more runs`);
-const quoted = (name: string) => `“${name}”`;
+const quoted = (name: string) => `“${shorten(name)}”`;
 const outOf = (variant: number, baseline: number) => `${runs(variant)} against ${baseline}`;
 /** "an 80 %", "a 90 %". */
 const chance = (percent: number) => `${/^(8|11|18)/.test(String(percent)) ? "an" : "a"} ${percent} % chance`;
@@ -68,6 +70,8 @@ export const findings = {
     `${variants} variants are compared with ${quoted(baseline)}. The intervals are not widened for that: now and then one looks different by chance.`,
   ratioUnbounded: (baseline: string) =>
     `The mean of ${quoted(baseline)} is not clearly above zero, so no percentage is given.`,
+  ratioIntervalUnbounded: (label: string) =>
+    `The interval of the ratio in ${label} has no end on at least one side: the baseline's mean is not clearly above zero.`,
   sharedErrors:
     "Intervals come from run-to-run scatter alone. Errors that all runs share (one balance, one thermometer, one calorific value) are not in them; between variants tested with the same instruments and wood they cancel, in part or whole.",
 

@@ -6,6 +6,7 @@ import { problems } from "./problems.ts";
 import { quantityWords } from "./quantities.ts";
 import { notes, questions } from "./questions.ts";
 import { ratings } from "./ratings.ts";
+import { report, settingsWords } from "./report.ts";
 import { screens } from "./screens.ts";
 
 /** All English words, by where they are used. Its type is what every other language must fill. */
@@ -19,5 +20,7 @@ export const english = {
   quantities: quantityWords,
   questions,
   ratings,
+  report,
   screens,
+  settings: settingsWords,
 };

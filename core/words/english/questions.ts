@@ -1,4 +1,5 @@
 import type { PhaseName } from "../../readings/phase.ts";
+import { shorten } from "../shorten.ts";
 import { quantityWords } from "./quantities.ts";
 
 const phaseOf = (phase: PhaseName) => quantityWords.phase[phase];
@@ -34,7 +35,7 @@ export const questions = {
   sameReadings: (run: string, phase: PhaseName) =>
     `All weighings and temperatures of this phase equal those of run ${run}, ${phaseOf(phase)}. Was a row copied?`,
   fewRuns: (variant: string, runs: number) =>
-    `“${variant}” has ${runs === 1 ? "one run" : `${runs} runs`} that ${runs === 1 ? "counts" : "count"}: fewer than three say little about scatter. Make at least three.`,
+    `“${shorten(variant)}” has ${runs === 1 ? "one run" : `${runs} runs`} that ${runs === 1 ? "counts" : "count"}: fewer than three say little about scatter. Make at least three.`,
 };
 
 /** Notes of a run: what was taken for what, and what was assumed. */

@@ -1,3 +1,5 @@
+import { shorten } from "../shorten.ts";
+
 /** What is said of tiers. */
 export const ratings = {
   otherMethod: (scheme: string, method: string) =>
@@ -10,8 +12,8 @@ export const ratings = {
     "Emissions into the room are not rated: the readings say what the fire gives off, not what stays in the room.",
   noInterval: (variant: string, label: string, runs: number) =>
     runs === 1
-      ? `“${variant}” is not rated in ${label}: one run gives no interval.`
-      : `“${variant}” is not rated in ${label}: runs without any variation give no interval.`,
+      ? `“${shorten(variant)}” is not rated in ${label}: one run gives no interval.`
+      : `“${shorten(variant)}” is not rated in ${label}: runs without any variation give no interval.`,
   tier: (tier: number) => `tier ${tier}`,
   /** "tier 2, or 1 at the unfavourable end of the interval". */
   tierWithLimit: (tier: number, atLimit: number) =>

@@ -1,0 +1,333 @@
+import { levelText } from "../analysis/finding.ts";
+import type { Question } from "../analysis/question.ts";
+import type { MissingQuantity, RunResults } from "../analysis/run-results.ts";
+import { resultOf } from "../analysis/run-results.ts";
+import { compareIn, isFormulaOnly, type StudyResults } from "../analysis/study-results.ts";
+import { formatFixed, formatSignificant } from "../format/number.ts";
+import { formatMean, formatValue, labelWithUnit } from "../format/quantity.ts";
+import { keyLabel, keyText, parseKey, type QuantityKey } from "../quantity/quantity-key.ts";
+import type { QuantityName } from "../quantity/quantity-name.ts";
+import { quantityEntry } from "../quantity/quantity-table.ts";
+import type { StudyRatings } from "../rating/study-ratings.ts";
+import type { PhaseName } from "../readings/phase.ts";
+import { wordsFor } from "../words/index.ts";
+import { shorten } from "../words/shorten.ts";
+import { leadingKeys, reportKeys } from "./chosen-keys.ts";
+import type { ReportBlock, ReportTable } from "./report-document.ts";
+import type { ReportChoice, StudyProvenance } from "./report-request.ts";
+import { constantRows, fuelTexts, settingTexts, statesErrors } from "./settings-text.ts";
+
+/** How much of what may be long is printed; results.json holds all of it. */
+const most = { variantsAcross: 4, runs: 60, questions: 24, missing: 16, name: 60 } as const;
+
+const heading = (text: string, startsPage = false): ReportBlock =>
+  startsPage ? { kind: "heading", level: 2, text, startsPage } : { kind: "heading", level: 2, text };
+const paragraph = (text: string, tone: "plain" | "soft" = "plain"): ReportBlock => ({ kind: "paragraph", text, tone });
+const list = (items: readonly string[]): ReportBlock => ({ kind: "list", items });
+const table = (one: ReportTable): ReportBlock => ({ kind: "table", table: one });
+
+/** Everything after page one, in the order in which an expert asks for it. */
+export function annex(
+  results: StudyResults,
+  provenance: StudyProvenance,
+  choice: ReportChoice,
+  ratings: StudyRatings,
+): ReportBlock[] {
+  const words = wordsFor(results.locale).report;
+  return [
+    heading(words.everything, true),
+    ...everything(results),
+    ...differences(results, choice),
+    ...ratingBlocks(results, ratings),
+    heading(words.runByRun),
+    ...runByRun(results, choice),
+    heading(words.leftOut),
+    ...leftOut(results, provenance),
+    ...missingBlocks(results),
+    heading(words.questions),
+    ...questionBlocks(results),
+    heading(words.method),
+    ...method(results, provenance),
+    heading(words.inputs),
+    table({
+      caption: words.inputsCaption,
+      columns: [
+        { label: words.inputColumns.file, align: "text" },
+        { label: words.inputColumns.digest, align: "text", weight: 3 },
+      ],
+      rows: provenance.inputs.map(({ file, sha256 }) => [file, sha256]),
+      note: null,
+    }),
+  ];
+}
+
+function everything(results: StudyResults): ReportBlock[] {
+  const { locale, variants } = results;
+  const words = wordsFor(locale).report;
+  const keys = reportKeys(results);
+  if (keys.length === 0) return [paragraph(words.nothing)];
+  const parts = Math.ceil(variants.length / most.variantsAcross);
+  return Array.from({ length: parts }, (_, part) => {
+    const shown = variants.slice(part * most.variantsAcross, (part + 1) * most.variantsAcross);
+    return table({
+      caption: words.everythingCaption(part + 1, parts),
+      columns: [
+        { label: words.quantityColumn, align: "text", weight: 2.2 },
+        ...shown.map(({ variant }) => ({ label: shorten(variant, most.name), align: "number" as const })),
+      ],
+      rows: keys.map((key) => {
+        const entry = quantityEntry(key.quantity, locale);
+        const cells = shown.map(({ quantities }) => {
+          const summary = quantities.get(keyText(key));
+          if (summary?.mean == null) return words.none;
+          return formatMean(summary.mean, summary.interval, entry, locale).plusMinus;
+        });
+        return [markedLabel(results, key), ...cells];
+      }),
+      note: part === parts - 1 ? words.variantsNote(levelText(results.study.settings.confidence, locale)) : null,
+    });
+  });
+}
+
+/** A quantity's label with its unit, and what must be said of it wherever a person sees it. */
+export function markedLabel(results: StudyResults, key: QuantityKey): string {
+  const words = wordsFor(results.locale).report;
+  const label = labelWithUnit(keyLabel(key, results.locale), quantityEntry(key.quantity, results.locale));
+  const marks = [
+    ...(isFormulaOnly(results, key) ? [words.formulaOnlyMark] : []),
+    ...(key.phase === "simmer" && key.quantity === "thermalEfficiency" ? [words.notForRankingMark] : []),
+  ];
+  return marks.length === 0 ? label : `${label} (${marks.join(", ")})`;
+}
+
+function differences(results: StudyResults, choice: ReportChoice): ReportBlock[] {
+  const { key, baseline } = choice;
+  const { locale } = results;
+  const words = wordsFor(locale).report;
+  if (key === null) return [];
+  const comparisons = results.variants
+    .filter(({ variant }) => variant !== baseline)
+    .map(({ variant }) => compareIn(results, key, variant, baseline))
+    .filter((comparison) => comparison !== null);
+  if (comparisons.length === 0) return [];
+  const entry = quantityEntry(key.quantity, locale);
+  const columns = words.differenceColumns;
+  const unit = entry.shownUnit === "" ? "" : `, ${entry.shownUnit}`;
+  return [
+    heading(words.differences),
+    table({
+      caption: words.differencesCaption(keyLabel(key, locale), baseline),
+      columns: [
+        { label: words.variantColumn, align: "text", weight: 1.6 },
+        { label: `${columns.difference}${unit}`, align: "number", weight: 1.8 },
+        { label: columns.ratio, align: "number", weight: 1.8 },
+        { label: columns.t, align: "number", weight: 0.7 },
+        { label: columns.degreesOfFreedom, align: "number" },
+        { label: columns.p, align: "number", weight: 0.8 },
+      ],
+      rows: comparisons.map(({ variant, welch, ratio }) => {
+        const difference =
+          welch.difference === null ? null : formatMean(welch.difference, welch.interval, entry, locale);
+        const ratioText = (value: number) => formatFixed(value, 3, locale);
+        return [
+          shorten(variant, most.name),
+          difference === null
+            ? words.none
+            : difference.lower === null || difference.upper === null
+              ? difference.mean
+              : words.interval(difference.mean, difference.lower, difference.upper),
+          ratio.ratio === null
+            ? words.none
+            : ratio.set === "bounded" && ratio.lower !== null && ratio.upper !== null
+              ? words.interval(ratioText(ratio.ratio), ratioText(ratio.lower), ratioText(ratio.upper))
+              : ratioText(ratio.ratio),
+          welch.t === null ? words.none : formatFixed(welch.t, 2, locale),
+          welch.degreesOfFreedom === null ? words.none : formatFixed(welch.degreesOfFreedom, 1, locale),
+          welch.p === null ? words.none : pText(welch.p, results),
+        ];
+      }),
+      note: null,
+    }),
+  ];
+}
+
+function pText(p: number, results: StudyResults): string {
+  const smallest = 0.0001;
+  if (p < smallest) return wordsFor(results.locale).report.smallP(formatFixed(smallest, 4, results.locale));
+  return formatSignificant(p, 2, results.locale);
+}
+
+function ratingBlocks(results: StudyResults, { ratings, notes }: StudyRatings): ReportBlock[] {
+  const { locale } = results;
+  const words = wordsFor(locale).report;
+  const columns = words.ratingColumns;
+  const rows = ratings.map(({ variant, scheme, key, tier, tierAtUnfavourableLimit, probabilities }) => {
+    const parsed = parseKey(key);
+    const probability = formatFixed((probabilities[tier] ?? 0) * 100, 0, locale);
+    return [
+      shorten(variant, most.name),
+      parsed === null ? key : keyLabel(parsed, locale),
+      scheme.name,
+      String(tier),
+      String(tierAtUnfavourableLimit),
+      words.probability(probability),
+    ];
+  });
+  return [
+    heading(words.ratings),
+    ...(rows.length === 0
+      ? []
+      : [
+          table({
+            caption: words.ratingsCaption,
+            columns: [
+              { label: words.variantColumn, align: "text", weight: 1.6 },
+              { label: words.quantityColumn, align: "text", weight: 2 },
+              { label: columns.scheme, align: "text", weight: 1.4 },
+              { label: columns.tier, align: "number", weight: 0.6 },
+              { label: columns.atLimit, align: "number" },
+              { label: columns.probability, align: "number" },
+            ],
+            rows,
+            note: null,
+          }),
+        ]),
+    ...notes.map((note) => paragraph(note, "soft")),
+  ];
+}
+
+function runByRun(results: StudyResults, choice: ReportChoice): ReportBlock[] {
+  const { locale, runs } = results;
+  const words = wordsFor(locale).report;
+  if (choice.key === null || runs.length > most.runs) return [paragraph(words.runByRunElsewhere(runs.length))];
+  const keys = leadingKeys(results, choice.key);
+  const hasBlocks = runs.some(({ run }) => run.block !== null);
+  const hasDates = runs.some(({ run }) => run.date !== null);
+  return [
+    table({
+      caption: words.runByRunCaption,
+      columns: [
+        { label: words.runColumn, align: "text", weight: 0.8 },
+        { label: words.variantColumn, align: "text", weight: 1.6 },
+        ...(hasDates ? [{ label: words.dateColumn, align: "text" as const, weight: 0.9 }] : []),
+        ...(hasBlocks ? [{ label: words.blockColumn, align: "text" as const, weight: 0.8 }] : []),
+        { label: words.statusColumn, align: "text", weight: 0.7 },
+        ...keys.map((key) => ({
+          label: labelWithUnit(keyLabel(key, locale), quantityEntry(key.quantity, locale)),
+          align: "number" as const,
+        })),
+      ],
+      rows: runs.map((one) => [
+        shorten(one.run.name, most.name),
+        shorten(one.run.variant, most.name),
+        ...(hasDates ? [one.run.date ?? words.none] : []),
+        ...(hasBlocks ? [shorten(one.run.block ?? words.none, most.name)] : []),
+        one.run.leftOut === null ? words.counts : words.doesNotCount,
+        ...keys.map((key) => {
+          const value = resultOf(one, key);
+          return value === undefined ? words.none : formatValue(value, quantityEntry(key.quantity, locale), locale);
+        }),
+      ]),
+      note: null,
+    }),
+  ];
+}
+
+function leftOut(results: StudyResults, { leftOutRows }: StudyProvenance): ReportBlock[] {
+  const words = wordsFor(results.locale).report;
+  const items = [
+    ...results.runs.flatMap(({ run }) =>
+      run.leftOut === null
+        ? []
+        : [words.leftOutRun(shorten(run.name, most.name), run.variant, shorten(run.leftOut, 500))],
+    ),
+    ...leftOutRows.map(({ file, row, reasons }) => words.leftOutRow(file, row, shorten(reasons.join(" "), 500))),
+  ];
+  return items.length === 0 ? [paragraph(words.nothingLeftOut)] : [list(items)];
+}
+
+/** Missing results of one run, told by reason: "time to boil, wood per litre (no char was weighed)". */
+export function missingTexts(one: RunResults, results: StudyResults): string[] {
+  const { locale } = results;
+  const words = wordsFor(locale);
+  const byReason = new Map<string, string[]>();
+  const add = (missing: readonly MissingQuantity[], phase: PhaseName | null) => {
+    for (const { quantity, reason, reasonPhase } of missing) {
+      const because = words.missing.because(reason, reasonPhase ?? phase);
+      const label = quantityEntry(quantity as QuantityName, locale).label;
+      byReason.set(because, [...(byReason.get(because) ?? []), label]);
+    }
+  };
+  add(one.missing, null);
+  for (const { phase, missing } of one.phases) add(missing, phase);
+  return [...byReason].map(([because, labels]) => words.report.missingItem(labels.join(", "), because));
+}
+
+function missingBlocks(results: StudyResults): ReportBlock[] {
+  const words = wordsFor(results.locale).report;
+  const items = results.runs.flatMap((one) => {
+    const texts = missingTexts(one, results);
+    return texts.length === 0 ? [] : [words.missingOf(shorten(one.run.name, most.name), texts.join("; "))];
+  });
+  return items.length === 0 ? [] : [heading(words.missing), limited(items, most.missing, results)];
+}
+
+function limited(items: readonly string[], count: number, results: StudyResults): ReportBlock {
+  const words = wordsFor(results.locale).report;
+  const shown = items.slice(0, count);
+  return list(items.length > count ? [...shown, words.more(items.length - count)] : shown);
+}
+
+/** Where a question lies, in words: "R07, cold start". */
+export function questionPlace({ run, phase }: Question, results: StudyResults): string {
+  const phases = wordsFor(results.locale).quantities.phase;
+  return [...(run === null ? [] : [shorten(run, most.name)]), ...(phase === null ? [] : [phases[phase]])].join(", ");
+}
+
+function questionBlocks(results: StudyResults): ReportBlock[] {
+  const words = wordsFor(results.locale).report;
+  const all = [...results.questions, ...[...results.runQuestions.values()].flat()];
+  if (all.length === 0) return [paragraph(words.noQuestions)];
+  const items = all.map((question) => words.questionOf(questionPlace(question, results), question.message));
+  return [limited(items, most.questions, results)];
+}
+
+function method(results: StudyResults, provenance: StudyProvenance): ReportBlock[] {
+  const { locale, study } = results;
+  const { report: words, findings } = wordsFor(locale);
+  const methods = [...new Set(results.runs.map(({ run }) => run.method))];
+  const notes = new Set([...provenance.readingNotes, ...results.runs.flatMap((one) => one.notes)]);
+  const settings = [...fuelTexts(study.settings, study.runs, locale), ...settingTexts(study.settings, locale)];
+  const columns = words.formulaColumns;
+  const formulas = new Map(reportKeys(results).map((key) => [key.quantity, quantityEntry(key.quantity, locale)]));
+  return [
+    ...methods.map((one) => paragraph(words.methodTexts[one])),
+    paragraph(words.boilingPoint),
+    paragraph(words.statistics(levelText(study.settings.confidence, locale))),
+    paragraph(findings.sharedErrors),
+    ...(statesErrors(study.settings) ? [paragraph(words.instrumentsNotIncluded)] : []),
+    ...(notes.size === 0 ? [] : [{ kind: "heading", level: 3, text: words.notes } as const, list([...notes])]),
+    { kind: "heading", level: 3, text: words.settings },
+    list(settings.map(({ name, detail }) => words.settingItem(shorten(name, most.name), detail))),
+    table({
+      caption: words.constantsCaption,
+      columns: [
+        { label: words.constantColumns.constant, align: "text", weight: 1.6 },
+        { label: words.constantColumns.value, align: "text", weight: 0.9 },
+        { label: words.constantColumns.source, align: "text", weight: 2.2 },
+      ],
+      rows: constantRows(locale),
+      note: null,
+    }),
+    table({
+      caption: words.formulasCaption,
+      columns: [
+        { label: columns.quantity, align: "text", weight: 1.3 },
+        { label: columns.formula, align: "text", weight: 2 },
+        { label: columns.source, align: "text", weight: 1.5 },
+      ],
+      rows: [...formulas.values()].map(({ label, formula, source }) => [label, formula, source]),
+      note: words.formulaSymbols,
+    }),
+  ];
+}

@@ -1,0 +1,101 @@
+import { levelText } from "../analysis/finding.ts";
+import { headlineKey, type StudyResults } from "../analysis/study-results.ts";
+import { formatMean, labelWithUnit } from "../format/quantity.ts";
+import { keyLabel, keyText, type QuantityKey } from "../quantity/quantity-key.ts";
+import { quantityEntry } from "../quantity/quantity-table.ts";
+import { rateStudy } from "../rating/study-ratings.ts";
+import { wordsFor } from "../words/index.ts";
+import { shorten } from "../words/shorten.ts";
+import { annex } from "./annex.ts";
+import { changeTextOf } from "./change-text.ts";
+import { leadingKeys } from "./chosen-keys.ts";
+import { comparisonChart } from "./comparison-chart.ts";
+import { headlineOf } from "./headline.ts";
+import type { ReportBlock, ReportDocument, ReportTable } from "./report-document.ts";
+import type { ReportChoice, StudyProvenance } from "./report-request.ts";
+
+/** Longest variant name that a table prints whole. */
+export const longestNameInTable = 300;
+
+/** The choice that a study suggests: its headline quantity, all variants against the first. */
+export function firstChoice(results: StudyResults): ReportChoice {
+  return { key: headlineKey(results), variant: null, baseline: results.variants[0]?.variant ?? "" };
+}
+
+/** The whole report of a study as data: page one for the reader in a hurry, then what an expert needs to recompute it. */
+export function buildReport(results: StudyResults, provenance: StudyProvenance, choice: ReportChoice): ReportDocument {
+  const { locale, study } = results;
+  const { report: words, quantities } = wordsFor(locale);
+  const headline = headlineOf(results, choice);
+  const questions = [...results.runQuestions.values()].reduce((total, some) => total + some.length, 0);
+  const open = questions + results.questions.length;
+  const warnings = [...headline.warnings, ...(open > 0 ? [words.openQuestions(open)] : [])];
+  const program = `${provenance.program.name} ${provenance.program.version}`;
+  const digest = provenance.inputs[0]?.sha256;
+  return {
+    locale,
+    kind: words.kind,
+    title: shorten(study.name, longestNameInTable),
+    banner: provenance.isExample ? words.example : null,
+    question: headline.question,
+    finding: headline.finding,
+    lead: headline.lead,
+    blocks: [
+      ...(choice.key === null ? [] : pageOne(results, choice.key, choice)),
+      ...(warnings.length === 0
+        ? []
+        : [{ kind: "aside", title: words.before, texts: warnings, tone: "attention" } as const]),
+      { kind: "heading", level: 2, text: words.notShown },
+      { kind: "paragraph", text: words.notShownText, tone: "plain" },
+      { kind: "aside", title: words.cautions, texts: words.cautionTexts, tone: "plain" },
+      ...annex(results, provenance, choice, rateStudy(results)),
+    ],
+    foot: words.foot(
+      quantities.methods[study.settings.method],
+      program,
+      digest === undefined ? null : `${digest.slice(0, 8)}…${digest.slice(-4)}`,
+    ),
+    pageOf: words.pageOf,
+    properties: { program, subject: words.subject },
+  };
+}
+
+function pageOne(results: StudyResults, key: QuantityKey, choice: ReportChoice): ReportBlock[] {
+  const words = wordsFor(results.locale).report;
+  const level = levelText(results.study.settings.confidence, results.locale);
+  return [
+    { kind: "chart", chart: comparisonChart(results, key, choice.baseline), caption: words.chartCaption(level) },
+    { kind: "table", table: variantsTable(results, key, choice.baseline) },
+  ];
+}
+
+/** Variants with the leading quantity, its change, and up to two more quantities. */
+function variantsTable(results: StudyResults, key: QuantityKey, baseline: string): ReportTable {
+  const { locale, variants } = results;
+  const words = wordsFor(locale).report;
+  const keys = leadingKeys(results, key);
+  const cell = (quantities: (typeof variants)[number]["quantities"], one: QuantityKey) => {
+    const summary = quantities.get(keyText(one));
+    if (summary?.mean == null) return words.none;
+    return formatMean(summary.mean, summary.interval, quantityEntry(one.quantity, locale), locale).plusMinus;
+  };
+  const title = (one: QuantityKey) => labelWithUnit(keyLabel(one, locale), quantityEntry(one.quantity, locale));
+  return {
+    caption: words.variantsTable,
+    columns: [
+      { label: words.variantColumn, align: "text", weight: 2 },
+      { label: words.runsColumn, align: "number", weight: 0.6 },
+      { label: title(key), align: "number", weight: 1.3 },
+      ...(variants.length > 1 ? [{ label: words.changeColumn, align: "number" as const, weight: 1.2 }] : []),
+      ...keys.slice(1).map((one) => ({ label: title(one), align: "number" as const, weight: 1.3 })),
+    ],
+    rows: variants.map(({ variant, runs, quantities }) => [
+      shorten(variant, longestNameInTable),
+      String(runs),
+      cell(quantities, key),
+      ...(variants.length > 1 ? [changeTextOf(results, key, variant, baseline)] : []),
+      ...keys.slice(1).map((one) => cell(quantities, one)),
+    ]),
+    note: words.variantsNote(levelText(results.study.settings.confidence, locale)),
+  };
+}

@@ -1,0 +1,31 @@
+import type { QuantityKey } from "../quantity/quantity-key.ts";
+
+/** A file that results were made from. */
+export interface InputFile {
+  readonly file: string;
+  readonly sha256: string;
+}
+
+/** A row that was left out because of errors in it. */
+export interface LeftOutRow {
+  readonly file: string;
+  readonly row: number;
+  readonly reasons: readonly string[];
+}
+
+/** What is known of a study beside its readings. */
+export interface StudyProvenance {
+  readonly inputs: readonly InputFile[];
+  readonly leftOutRows: readonly LeftOutRow[];
+  /** What was assumed in reading the files. */
+  readonly readingNotes: readonly string[];
+  readonly isExample: boolean;
+  readonly program: { readonly name: string; readonly version: string };
+}
+
+/** What the report is to show first. `variant` null: all against the baseline. */
+export interface ReportChoice {
+  readonly key: QuantityKey | null;
+  readonly variant: string | null;
+  readonly baseline: string;
+}

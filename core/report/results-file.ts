@@ -1,0 +1,147 @@
+import type { Comparison } from "../analysis/comparison.ts";
+import { findingOf } from "../analysis/finding.ts";
+import type { Question } from "../analysis/question.ts";
+import type { MissingQuantity, RunResults } from "../analysis/run-results.ts";
+import { compareIn, isFormulaOnly, type StudyResults } from "../analysis/study-results.ts";
+import type { Summary } from "../analysis/summary.ts";
+import { keyLabel, keyText, parseKey } from "../quantity/quantity-key.ts";
+import type { QuantityName } from "../quantity/quantity-name.ts";
+import { unitOf } from "../quantity/quantity-table.ts";
+import { rateStudy } from "../rating/study-ratings.ts";
+import type { PhaseName } from "../readings/phase.ts";
+import { wordsFor } from "../words/index.ts";
+import type { StudyProvenance } from "./report-request.ts";
+import { statesErrors } from "./settings-text.ts";
+
+/** Version of the layout of results.json. */
+export const resultsSchema = "boilbench-results/1";
+
+/** A list of pairs as an object; a name that objects treat specially becomes an ordinary own property. */
+function asObject<V>(pairs: Iterable<readonly [string, V]>): Record<string, V> {
+  return Object.fromEntries(pairs);
+}
+
+/**
+ * The content of results.json: every run's results, variants, comparisons with the baseline, ratings, questions and what was
+ * left out. Plain data; numbers are whole doubles, never NaN or Infinity.
+ */
+export function resultsFile(results: StudyResults, provenance: StudyProvenance, baseline: string) {
+  const { study, locale } = results;
+  const { ratings, notes } = rateStudy(results);
+  const { findings, report, quantities } = wordsFor(locale);
+  const formulaOnly = results.keys.filter((key) => isFormulaOnly(results, key)).map((key) => keyText(key));
+  return {
+    schema: resultsSchema,
+    program: provenance.program,
+    inputs: provenance.inputs,
+    method: study.settings.method,
+    confidence: study.settings.confidence,
+    baseline,
+    runs: results.runs.map((one) => runEntry(one, results)),
+    variants: results.variants.map(({ variant, runs, leftOut, quantities: summaries }) => ({
+      variant,
+      runs,
+      leftOut,
+      quantities: asObject([...summaries].map(([key, summary]) => [key, summaryEntry(key, summary)] as const)),
+    })),
+    comparisons: results.variants
+      .filter(({ variant }) => variant !== baseline)
+      .flatMap(({ variant }) =>
+        results.keys.flatMap((key) => {
+          const comparison = compareIn(results, key, variant, baseline);
+          return comparison === null ? [] : [comparisonEntry(comparison, results)];
+        }),
+      ),
+    ratings: ratings.map(({ variant, scheme, key, tier, tierAtUnfavourableLimit, probabilities }) => ({
+      variant,
+      framework: scheme.name,
+      quantity: key,
+      tier,
+      tierAtUnfavourableLimit,
+      probabilities,
+    })),
+    leftOutRows: provenance.leftOutRows,
+    questions: results.questions.map((question) => ({
+      variant: question.variant,
+      column: question.column,
+      message: question.message,
+    })),
+    notes: [
+      ...provenance.readingNotes,
+      ...(results.variants.length > 1 ? [findings.sharedErrors] : []),
+      ...(statesErrors(study.settings) ? [report.instrumentsNotIncluded] : []),
+      ...(formulaOnly.length === 0 ? [] : [quantities.formulaOnlyNote(formulaOnly.join(", "))]),
+      ...notes,
+    ],
+  };
+}
+
+function runEntry(one: RunResults, results: StudyResults) {
+  const values = (given: ReadonlyMap<QuantityName, number>) =>
+    asObject([...given].map(([quantity, value]) => [quantity, { value, unit: unitOf(quantity) }] as const));
+  const missing = (some: readonly MissingQuantity[], phase: PhaseName | null) =>
+    some.map(({ quantity, reason, reasonPhase }) => ({
+      quantity: phase === null ? quantity : `${phase}.${quantity}`,
+      because: wordsFor(results.locale).missing.because(reason, reasonPhase),
+    }));
+  const questions = results.runQuestions.get(one.run.id) ?? [];
+  return {
+    run: one.run.name,
+    variant: one.run.variant,
+    method: one.run.method,
+    leftOut: one.run.leftOut,
+    phases: one.phases.map(({ phase, values: ofPhase }) => ({ phase, values: values(ofPhase) })),
+    values: values(one.values),
+    missing: [...missing(one.missing, null), ...one.phases.flatMap((phase) => missing(phase.missing, phase.phase))],
+    questions: questions.map(({ phase, column, message }: Question) => ({ phase, column, message })),
+    notes: one.notes,
+  };
+}
+
+function summaryEntry(key: string, summary: Summary) {
+  const parsed = parseKey(key);
+  return {
+    unit: parsed === null ? "1" : unitOf(parsed.quantity),
+    n: summary.n,
+    mean: summary.mean,
+    standardDeviation: summary.standardDeviation,
+    coefficientOfVariation: summary.coefficientOfVariation,
+    interval: summary.interval,
+  };
+}
+
+function comparisonEntry(comparison: Comparison, results: StudyResults) {
+  const { locale } = results;
+  const { welch, ratio, logRatio, key } = comparison;
+  const finding = findingOf(comparison, locale);
+  const bounded = ratio.set === "bounded" || ratio.set === "half-line";
+  const { findings, quantities } = wordsFor(locale);
+  const unboundedNotes =
+    ratio.ratio !== null && welch.interval !== null && ratio.set !== "bounded"
+      ? [findings.ratioIntervalUnbounded(keyLabel(key, locale))]
+      : [];
+  return {
+    quantity: keyText(key),
+    baseline: comparison.baseline,
+    variant: comparison.variant,
+    difference: {
+      value: welch.difference,
+      lower: welch.interval?.lower ?? null,
+      upper: welch.interval?.upper ?? null,
+    },
+    ratio: {
+      value: ratio.ratio,
+      lower: bounded ? ratio.lower : null,
+      upper: bounded ? ratio.upper : null,
+    },
+    logRatio: {
+      value: logRatio.ratio,
+      lower: logRatio.interval?.lower ?? null,
+      upper: logRatio.interval?.upper ?? null,
+    },
+    welch: { t: welch.t, degreesOfFreedom: welch.degreesOfFreedom, p: welch.p },
+    sentence: finding.sentence,
+    warnings: [...finding.warnings, ...(isFormulaOnly(results, key) ? [quantities.formulaOnly] : [])],
+    notes: unboundedNotes,
+  };
+}

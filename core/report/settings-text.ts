@@ -1,0 +1,106 @@
+import { formatSignificant } from "../format/number.ts";
+import { constants } from "../quantity/constants.ts";
+import type { ComponentSize, Settings, UncertaintyComponent, ValueWithUncertainty } from "../readings/settings.ts";
+import type { Run } from "../readings/study.ts";
+import { type Locale, wordsFor } from "../words/index.ts";
+
+/** One thing that the settings fix, in words. */
+export interface SettingText {
+  readonly name: string;
+  readonly detail: string;
+}
+
+function number(value: number, locale: Locale): string {
+  // As entered: up to ten digits, without trailing zeros.
+  const text = formatSignificant(value, 10, locale);
+  return text.includes(".") ? text.replace(/\.?0+$/, "") : text;
+}
+
+function sizeText(size: ComponentSize, locale: Locale): string {
+  const { sizes } = wordsFor(locale).settings;
+  const write = (value: number) => number(value, locale);
+  if ("standardUncertainty" in size) return sizes.standardUncertainty(write(size.standardUncertainty));
+  if ("relativeStandardUncertainty" in size) {
+    return sizes.relativeStandardUncertainty(write(size.relativeStandardUncertainty));
+  }
+  if ("halfWidth" in size) return sizes.halfWidth(write(size.halfWidth));
+  if ("relativeHalfWidth" in size) return sizes.relativeHalfWidth(write(size.relativeHalfWidth));
+  if ("expandedUncertainty" in size) {
+    return sizes.expandedUncertainty(write(size.expandedUncertainty), write(size.coverageFactor));
+  }
+  return sizes.relativeExpandedUncertainty(write(size.relativeExpandedUncertainty), write(size.coverageFactor));
+}
+
+function componentsText(components: readonly UncertaintyComponent[], locale: Locale): string {
+  const words = wordsFor(locale).settings;
+  if (components.length === 0) return words.exact;
+  const texts = components.map(({ name, size, kind }) => words.component(name, sizeText(size, locale), kind));
+  return words.components(texts.join("; "));
+}
+
+function valueTexts(
+  value: ValueWithUncertainty | null,
+  write: (text: string) => string,
+  locale: Locale,
+): readonly string[] {
+  return value === null ? [] : [write(number(value.value, locale)), componentsText(value.components, locale)];
+}
+
+/** The study's fuels by name, those of the readings first. */
+export function fuelTexts(settings: Settings, runs: readonly Run[], locale: Locale): SettingText[] {
+  const words = wordsFor(locale).settings;
+  const inReadings = runs.flatMap((run) => run.phases.flatMap((phase) => phase.fuels.map(({ fuel }) => fuel ?? "")));
+  const names = new Set([...inReadings, ...settings.fuels.keys()]);
+  return [...names].map((name): SettingText => {
+    const named = settings.fuels.get(name);
+    const details =
+      named === undefined
+        ? []
+        : [
+            ...valueTexts(named.netCalorific, words.netCalorific, locale),
+            ...valueTexts(named.grossCalorific, words.grossCalorific, locale),
+            ...valueTexts(named.hydrogenPercent, words.hydrogen, locale),
+          ];
+    return { name: name || words.fuelUnnamed, detail: details.join("; ") || words.fromReadings };
+  });
+}
+
+/** Char and instruments, as the settings state them. */
+export function settingTexts(settings: Settings, locale: Locale): SettingText[] {
+  const words = wordsFor(locale).settings;
+  const char: SettingText = {
+    name: words.char,
+    detail: valueTexts(settings.charNetCalorific, words.netCalorific, locale).join("; "),
+  };
+  const instruments = [...settings.instruments].map(([role, instrument]): SettingText => {
+    const detail =
+      "sameAs" in instrument
+        ? words.sameAs(words.roles[instrument.sameAs])
+        : componentsText(instrument.components, locale);
+    return { name: words.roles[role], detail };
+  });
+  return [char, ...instruments];
+}
+
+/** True where the settings state any error of an instrument, fuel or char. */
+export function statesErrors(settings: Settings): boolean {
+  const values = [...settings.fuels.values()].flatMap((fuel) => [
+    fuel.netCalorific,
+    fuel.grossCalorific,
+    fuel.hydrogenPercent,
+  ]);
+  return (
+    settings.instruments.size > 0 ||
+    settings.charNetCalorific.components.length > 0 ||
+    values.some((value) => value !== null && value.components.length > 0)
+  );
+}
+
+/** Rows of the table of constants: name, value with unit, source. */
+export function constantRows(locale: Locale): string[][] {
+  const { constantNames } = wordsFor(locale).report;
+  return (Object.keys(constants) as (keyof typeof constants)[]).map((name) => {
+    const { value, unit, source } = constants[name];
+    return [constantNames[name], unit === "1" ? number(value, locale) : `${number(value, locale)} ${unit}`, source];
+  });
+}

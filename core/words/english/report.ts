@@ -1,0 +1,198 @@
+import { shorten } from "../shorten.ts";
+
+const runs = (count: number) => (count === 1 ? "1 run" : `${count} runs`);
+const quoted = (name: string) => `“${shorten(name)}”`;
+
+/** The report's own words. Amounts and intervals come formatted. */
+export const report = {
+  kind: "Boil-test report",
+  example: "Invented example: not real tests",
+  subject: "Boil tests of a wood-burning stove",
+  pageOf: (page: number, pages: number) => `${page} of ${pages}`,
+  foot: (method: string, program: string, digest: string | null) =>
+    [`Method: ${method}`, `analysis: ${program}`, ...(digest === null ? [] : [`readings SHA-256 ${digest}`])].join(
+      " · ",
+    ),
+
+  questionPair: (label: string, variant: string, baseline: string) =>
+    `Does ${quoted(variant)} differ from ${quoted(baseline)} in ${label}?`,
+  questionSeveral: (label: string, baseline: string) => `Which variants differ from ${quoted(baseline)} in ${label}?`,
+  questionOne: (label: string) => `What was found for ${label}?`,
+
+  oneVariant: (variant: string, label: string, value: string) => `${quoted(variant)}: ${label} ${value}.`,
+  oneVariantInterval: (level: string, range: string, count: number) =>
+    `${level} % interval ${range}, from ${runs(count)}. With one variant there is nothing to compare.`,
+  oneVariantNoInterval: (count: number) =>
+    `From ${runs(count)}; no interval. With one variant there is nothing to compare.`,
+  nothing: "These readings give no result that could be compared.",
+  nothingLead: "The annex says of each run what is missing and why.",
+  noRunsCount: "Every run was left out, so there is nothing to compare.",
+
+  severalAll: (count: number, label: string, baseline: string, lower: boolean) =>
+    `In ${label}, ${count === 2 ? "both" : `all ${count}`} variants came out ${lower ? "lower" : "higher"} than ${quoted(baseline)}.`,
+  severalNone: (count: number, label: string, baseline: string) =>
+    `These runs cannot tell ${count === 2 ? "either variant" : `any of ${count} variants`} from ${quoted(baseline)} in ${label}.`,
+  severalMixed: (label: string, baseline: string, lower: number, higher: number, open: number) => {
+    const parts = [
+      ...(lower > 0 ? [`${lower} came out lower`] : []),
+      ...(higher > 0 ? [`${higher} higher`] : []),
+      ...(open > 0 ? [`${open} cannot be told apart`] : []),
+    ];
+    return `In ${label}, compared with ${quoted(baseline)}: ${parts.join(", ")}.`;
+  },
+
+  severalLead: (items: string, level: string) => `${items}. All at ${level} % confidence, one by one.`,
+  range: (lower: string, upper: string) => `${lower} to ${upper}`,
+
+  chartCaption: (level: string) =>
+    `Each shape is one run. Bars are means with ${level} % intervals; runs that were left out are crossed and do not count.`,
+  variantsTable: "Variants",
+  variantsNote: (level: string) =>
+    `Mean ± half-width of the ${level} % interval, from run-to-run scatter. Without ±: one run, or no variation.`,
+  changeColumn: "change",
+  variantColumn: "variant",
+  runsColumn: "runs",
+  quantityColumn: "quantity",
+  meanOf: (label: string) => label,
+  none: "–",
+
+  before: "Before you rely on it",
+  openQuestions: (count: number) =>
+    count === 1
+      ? "One reading or result was questioned; the annex lists it."
+      : `${count} readings or results were questioned; the annex lists them.`,
+  notShown: "What this does not show",
+  notShownText:
+    "A boil test compares stoves under laboratory conditions. It does not predict how much wood a kitchen will save, and ratings here are not a certification.",
+  cautions: "Cautions",
+  cautionTexts: [
+    "Burning fuel gives off carbon monoxide, which kills without warning: test outdoors or under an extraction hood with a CO alarm.",
+    "Hot char re-ignites; boiling water and hot metal burn.",
+    "Follow the laboratory's safety rules, local codes and licensed practice.",
+  ],
+
+  everything: "Everything measured",
+  everythingCaption: (part: number, parts: number) =>
+    parts === 1 ? "Means of each variant" : `Means of each variant, part ${part} of ${parts}`,
+  formulaOnlyMark: "formula only",
+  notForRankingMark: "not for ranking",
+  differences: "Differences",
+  differencesCaption: (label: string, baseline: string) => `${label}: each variant against ${quoted(baseline)}`,
+  differenceColumns: {
+    difference: "difference (Welch)",
+    ratio: "ratio of means (Fieller)",
+    t: "t",
+    degreesOfFreedom: "degrees of freedom",
+    p: "p",
+  },
+  interval: (value: string, lower: string, upper: string) => `${value} (${lower} to ${upper})`,
+  smallP: (limit: string) => `< ${limit}`,
+  runByRun: "Run by run",
+  runByRunCaption: "Every run, in the order of the readings",
+  runColumn: "run",
+  dateColumn: "date",
+  blockColumn: "block",
+  statusColumn: "counts",
+  counts: "yes",
+  doesNotCount: "left out",
+  runByRunElsewhere: (count: number) =>
+    `There are ${count} runs: runs.csv and results.json, written with this report, hold each of them with every quantity.`,
+
+  leftOut: "What was left out, and why",
+  nothingLeftOut: "No run and no row was left out.",
+  leftOutRun: (run: string, variant: string, reason: string) => `Run ${run} (${quoted(variant)}): ${reason}`,
+  leftOutRow: (file: string, row: number, reasons: string) => `${file}, row ${row}: ${reasons}`,
+  missing: "Results that could not be computed",
+  missingOf: (run: string, items: string) => `${run}: ${items}`,
+  missingItem: (labels: string, because: string) => `${labels} (${because})`,
+  questions: "Questions",
+  noQuestions: "No reading looked odd.",
+  questionOf: (where: string, message: string) => (where === "" ? message : `${where}: ${message}`),
+  more: (count: number) => `and ${count} more, in results.json`,
+  notes: "Notes",
+
+  ratings: "Ratings",
+  ratingsCaption: "Tiers of the mean, and of the unfavourable end of its interval",
+  ratingColumns: {
+    scheme: "scheme",
+    tier: "tier",
+    atLimit: "at the unfavourable end",
+    probability: "probability of this tier",
+  },
+  probability: (percent: string) => `${percent} %`,
+
+  method: "Method",
+  methodTexts: {
+    wbt: "Runs follow the Water Boiling Test protocol, version 4.2.3 (2014): cold start, hot start, simmer. Water remaining at the simmer is the sum over pots of what is left (from memory: editions differ).",
+    iso: "Runs follow ISO 19867-1:2018: high, medium and low power. The specific heat is 4.18 kJ/(kg·K), the latent heat that of the local boiling point.",
+  },
+  statistics: (level: string) =>
+    `Means have t intervals at ${level} % confidence. Two variants are compared by Welch's method (variances not taken as equal); the ratio of means has Fieller's interval with separate variances and Satterthwaite's degrees of freedom at the estimate. The method follows from the design, not from a test on the data.`,
+  boilingPoint:
+    "The local boiling point is the one measured; else it follows from the pressure (IAPWS-IF97, region 4), or from the altitude through the standard atmosphere (ISO 2533). Latent heat at boiling: IAPWS SR1-86.",
+  instrumentsNotIncluded:
+    "The settings state uncertainties of instruments or fuels. They are kept with the study, but not yet worked into these intervals.",
+  constants: "Constants",
+  constantsCaption: "Fixed by the procedures, or assumed",
+  constantColumns: { constant: "constant", value: "value", source: "source" },
+  constantNames: {
+    specificHeatOfWaterWbt: "specific heat of water (WBT)",
+    latentHeatInFuelMoisture: "latent heat of the wood's moisture",
+    latentHeatOfEvaporatedWater: "latent heat of water boiled off (WBT)",
+    referenceTemperatureRise: "reference rise in temperature",
+    taskVolume: "water of the task",
+    densityOfWater: "density of water",
+    specificHeatOfWaterIso: "specific heat of water (ISO)",
+    latentHeatAsReceived: "latent heat, as received",
+    latentHeatAt25C: "latent heat of water at 25 °C",
+    waterFromHydrogen: "water from hydrogen",
+    hydrogenOfWood: "hydrogen of wood, where not given",
+    charNetCalorific: "net calorific value of char, where not given",
+  },
+  settings: "Fuels and settings",
+  settingItem: (name: string, detail: string) => `${name}: ${detail}`,
+  formulas: "Formulas",
+  formulasCaption: "Quantities shown above",
+  formulaColumns: { quantity: "quantity", formula: "formula", source: "source" },
+  formulaSymbols:
+    "fm: wood as fired, g; m: moisture, wet basis; d: dry basis; LHV: net calorific value of the dry wood, kJ/kg; LHVc: of char; dC: char formed, g; fd: equivalent dry wood, g; wv: water evaporated, g; wr: effective water boiled, or water remaining, g; Q: heat gained by the water; Q1: useful energy; t: duration, min; Ta: air, Tb: boiling, Tstart and Tend: water, °C; start, end, empty: pot, g; SC: specific fuel, SE: specific energy consumption.",
+  inputs: "Inputs",
+  inputsCaption: "Files this report was made from",
+  inputColumns: { file: "file", digest: "SHA-256" },
+};
+
+/** What the settings say, in words. */
+export const settingsWords = {
+  netCalorific: (value: string) => `net calorific value ${value} kJ/kg, dry`,
+  grossCalorific: (value: string) => `gross calorific value ${value} kJ/kg, dry`,
+  hydrogen: (value: string) => `hydrogen ${value} % of the dry fuel`,
+  char: "char",
+  fuelUnnamed: "fuel",
+  fromReadings: "calorific value written in the readings",
+  roles: {
+    fuelBalance: "balance for fuel and char",
+    potBalance: "balance for pots",
+    thermometer: "thermometer",
+    moistureMeter: "moisture meter",
+    clock: "clock",
+    barometer: "barometer",
+    altitude: "altitude",
+    hydrogen: "hydrogen",
+    co: "carbon monoxide",
+    pm25: "fine particles",
+  },
+  sameAs: (role: string) => `the same instrument as: ${role}`,
+  components: (names: string) => `errors stated: ${names}`,
+  component: (name: string, size: string, kind: "independent" | "shared") =>
+    `${name} ${size} (${kind === "shared" ? "shared by all readings" : "new at each reading"})`,
+  sizes: {
+    standardUncertainty: (value: string) => `standard uncertainty ${value}`,
+    relativeStandardUncertainty: (value: string) => `standard uncertainty ${value} of the reading`,
+    halfWidth: (value: string) => `± ${value}`,
+    relativeHalfWidth: (value: string) => `± ${value} of the reading`,
+    expandedUncertainty: (value: string, factor: string) => `expanded uncertainty ${value}, k = ${factor}`,
+    relativeExpandedUncertainty: (value: string, factor: string) =>
+      `expanded uncertainty ${value} of the reading, k = ${factor}`,
+  },
+  exact: "no error stated",
+};
