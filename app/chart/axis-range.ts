@@ -1,0 +1,45 @@
+import type { LabelledInterval } from "../../core/index.ts";
+
+/**
+ * How far an interval may stretch an axis, in widths of what else is on it. Two runs can have an interval thirty times as
+ * wide as their scatter: drawn whole it would press everything else into a line, so it leaves the axis with an arrow.
+ */
+const stretch = 1.5;
+const margin = 0.04;
+
+/** Ends of an axis that shows all values, and intervals as far as that leaves the values readable. */
+export function axisRange(
+  values: readonly number[],
+  intervals: readonly LabelledInterval[],
+): { readonly min: number; readonly max: number } {
+  const shown = [...values, ...intervals.map((interval) => interval.value)].filter(Number.isFinite);
+  if (shown.length === 0) return { min: 0, max: 1 };
+  const least = shown.reduce((a, b) => Math.min(a, b));
+  const greatest = shown.reduce((a, b) => Math.max(a, b));
+  const span = greatest - least || widthOfOne(intervals, least);
+  let min = least;
+  let max = greatest;
+  for (const { lower, upper } of intervals) {
+    if (lower !== null && Number.isFinite(lower)) min = Math.min(min, Math.max(lower, least - stretch * span));
+    if (upper !== null && Number.isFinite(upper)) max = Math.max(max, Math.min(upper, greatest + stretch * span));
+  }
+  if (min === max) return { min: min - span / 2, max: max + span / 2 };
+  return { min: min - margin * (max - min), max: max + margin * (max - min) };
+}
+
+/** Something to go by where all values are one: the narrowest interval, else a tenth of the value. */
+function widthOfOne(intervals: readonly LabelledInterval[], value: number): number {
+  const widths = intervals
+    .map(({ lower, upper }) => (lower === null || upper === null ? 0 : upper - lower))
+    .filter((width) => width > 0 && Number.isFinite(width));
+  return widths.length > 0 ? Math.min(...widths) : Math.abs(value) / 10 || 1;
+}
+
+/** Decimals that tell the ticks of an axis apart. */
+export function tickDecimals(step: number): number {
+  for (let decimals = 0; decimals < 10; decimals++) {
+    const scaled = Math.abs(step) * 10 ** decimals;
+    if (Math.abs(scaled - Math.round(scaled)) < 1e-6 * Math.max(1, scaled) && Math.round(scaled) > 0) return decimals;
+  }
+  return 10;
+}

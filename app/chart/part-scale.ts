@@ -1,0 +1,80 @@
+import { LinearScale } from "chart.js";
+import { formatFixed } from "../../core/index.ts";
+import { axisRange, tickDecimals } from "./axis-range.ts";
+import { type Drawing, drawingOf, fontOf, planOf } from "./drawing.ts";
+import { plainText } from "./plain-text.ts";
+import type { PartPlan } from "./plan.ts";
+
+const mostTicks = 8;
+const labelGap = 26;
+
+/**
+ * Linear axis of one part of a chart. Chart.js chooses the ticks and turns values into pixels; the pixels are those of the
+ * part's area in the plan rather than of the whole chart. Its id is the part's name.
+ */
+export class PartScale extends LinearScale {
+  static override id = "part";
+  static override defaults = { ...LinearScale.defaults };
+
+  override determineDataLimits(): void {
+    const drawing = drawingOf(this.chart);
+    const { min, max } = drawing === null ? { min: 0, max: 1 } : rangeOf(drawing, this.id);
+    this.min = min;
+    this.max = max;
+  }
+
+  /** As many ticks as have room for their labels. */
+  computeTickLimit(): number {
+    const drawing = drawingOf(this.chart);
+    const part = this.#part();
+    if (drawing === null || part === null) return mostTicks;
+    this.ctx.font = fontOf(drawing.theme, planOf(this.chart)?.fontSize ?? 12);
+    const widest = [this.min, this.max]
+      .map(
+        (value) =>
+          this.ctx.measureText(tickText(drawing, this.id, value, tickDecimals((this.max - this.min) / 5))).width,
+      )
+      .reduce((a, b) => Math.max(a, b));
+    const room = (part.area.right - part.area.left) / (Math.min(widest, 80) + labelGap);
+    return Math.min(mostTicks, Math.max(3, Math.floor(room) + 1));
+  }
+
+  override getPixelForDecimal(decimal: number): number {
+    const area = this.#part()?.area;
+    return area === undefined ? super.getPixelForDecimal(decimal) : area.left + decimal * (area.right - area.left);
+  }
+
+  override getDecimalForPixel(pixel: number): number {
+    const area = this.#part()?.area;
+    return area === undefined ? super.getDecimalForPixel(pixel) : (pixel - area.left) / (area.right - area.left);
+  }
+
+  #part(): PartPlan | null {
+    const plan = planOf(this.chart);
+    return (this.id === "runs" ? plan?.runs : plan?.change) ?? null;
+  }
+}
+
+function rangeOf({ specification }: Drawing, part: string): { readonly min: number; readonly max: number } {
+  if (specification.kind === "change-strip") return { min: -specification.extent, max: specification.extent };
+  const rows = specification.rows;
+  if (part === "change")
+    return axisRange(
+      [0],
+      rows.flatMap((row) => row.change ?? []),
+    );
+  const values = rows.flatMap((row) => row.runs.map((run) => run.value));
+  return axisRange(
+    values,
+    rows.flatMap((row) => row.mean ?? []),
+  );
+}
+
+/** What is printed below a tick. */
+export function tickText({ specification, locale }: Drawing, part: string, value: number, decimals: number): string {
+  if (specification.kind === "change-strip") return "";
+  if (part === "runs") return formatFixed(value, decimals, locale);
+  if (value === 0) return plainText(specification.noChangeText);
+  const unit = plainText(specification.changeUnit);
+  return `${value > 0 ? "+" : ""}${formatFixed(value, decimals, locale)}${unit === "" ? "" : `\u202f${unit}`}`;
+}

@@ -1,0 +1,11 @@
+/** The part of fontkit that the report uses; the package brings no types. */
+declare module "fontkit" {
+  export interface Font {
+    readonly unitsPerEm: number;
+    readonly ascent: number;
+    readonly descent: number;
+    hasGlyphForCodePoint(codePoint: number): boolean;
+    layout(text: string, features?: readonly string[]): { readonly advanceWidth: number };
+  }
+  export function create(bytes: Uint8Array): Font;
+}

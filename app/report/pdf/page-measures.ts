@@ -1,0 +1,30 @@
+/** The page of the PDF, in points (1/72 inch), from the upper left corner. A4 is 210 mm by 297 mm (ISO 216, from memory). */
+export const page = {
+  width: 595.28,
+  height: 841.89,
+  left: 49.5,
+  right: 595.28 - 49.5,
+  headBaseline: 58,
+  top: 88,
+  bottom: 752,
+  footRule: 775.5,
+  footBaseline: 793,
+} as const;
+
+export const contentWidth = page.right - page.left;
+export const contentHeight = page.bottom - page.top;
+
+/** Sizes of text in points, after the sketch of the report at 0.75 points a pixel. */
+export const size = {
+  small: 9.75,
+  body: 11,
+  lead: 12.2,
+  question: 11.25,
+  finding: 25.8,
+  heading2: 13.4,
+  heading3: 11.6,
+  table: 10.5,
+} as const;
+
+/** Height of a line over the size of its text. */
+export const leading = { text: 1.42, voice: 1.2 } as const;

@@ -1,0 +1,200 @@
+import type { ReportTable } from "../../../core/index.ts";
+import { printTheme } from "../../chart/index.ts";
+import { breakLines } from "../line-break.ts";
+import { textWidth } from "../text-run.ts";
+import type { Block } from "./block.ts";
+import type { Element, Flow } from "./flow.ts";
+import { contentWidth, leading, page, size } from "./page-measures.ts";
+import { type ColumnPlan, columnGap, planColumns } from "./table-columns.ts";
+import { textLines } from "./text-lines.ts";
+import { type InkedStyle, writeText } from "./write-text.ts";
+
+const sizes = [size.table, 9.75, 9, 8.25, 7.5, 6.75];
+const cellPadding = 0.5;
+const headShrink = 0.93;
+
+interface RowLayout {
+  /** Lines of each cell. */
+  readonly cells: readonly (readonly string[])[];
+  readonly lineCount: number;
+}
+
+/** A table that goes on over pages: its heading row is repeated, rows hold together unless one is longer than a page. */
+export function tableBlock(flow: Flow, parent: Element, table: ReportTable): Block {
+  return new TableBlock(flow, parent, table);
+}
+
+class TableBlock implements Block {
+  readonly before = 16;
+  readonly #flow: Flow;
+  readonly #element: Element;
+  readonly #caption: Element | null;
+  readonly #note: Element | null;
+  readonly #table: ReportTable;
+  readonly #columns: ColumnPlan;
+  readonly #lefts: readonly number[];
+  readonly #cell: InkedStyle;
+  readonly #head: InkedStyle;
+  readonly #lineHeight: number;
+  readonly #headRow: RowLayout;
+  readonly #rows: readonly RowLayout[];
+
+  constructor(flow: Flow, parent: Element, table: ReportTable) {
+    this.#flow = flow;
+    this.#table = table;
+    this.#element = flow.document.struct("Table");
+    this.#caption = table.caption === "" ? null : flow.document.struct("Caption");
+    this.#note = table.note === null || table.note === "" ? null : flow.document.struct("P");
+    parent.add(this.#element);
+    if (this.#caption !== null) this.#element.add(this.#caption);
+    if (this.#note !== null) parent.add(this.#note);
+    this.#columns = planColumns(table, contentWidth, sizes, headStyle);
+    this.#cell = { face: "text", size: this.#columns.size, colour: printTheme.ink };
+    this.#head = headStyle(this.#columns.size);
+    this.#lineHeight = this.#cell.size * leading.text;
+    const lefts: number[] = [];
+    for (const [index, width] of this.#columns.widths.entries()) {
+      const last = lefts.at(-1);
+      lefts.push(
+        index === 0 || last === undefined ? page.left : last + (this.#columns.widths[index - 1] ?? width) + columnGap,
+      );
+    }
+    this.#lefts = lefts;
+    this.#headRow = this.#layOut(
+      table.columns.map((column) => column.label),
+      this.#head,
+    );
+    this.#rows = table.rows.map((row) => this.#layOut(row, this.#cell));
+  }
+
+  get leading(): number {
+    const first = this.#rows[0];
+    const caption = this.#table.caption === "" ? 0 : size.small * 2;
+    return caption + this.#height(this.#headRow) + (first === undefined ? 0 : Math.min(this.#height(first), 80));
+  }
+
+  place(): void {
+    const place = { left: page.left, width: contentWidth, before: 0 };
+    if (this.#caption !== null) {
+      const style: InkedStyle = { face: "text-bold", size: size.small, colour: printTheme.ink };
+      this.#flow.lines(textLines(this.#flow, this.#caption, this.#table.caption, style, place));
+      this.#caption.end();
+      this.#flow.y += 2;
+    }
+    if (this.#height(this.#headRow) * 2 > this.#flow.room) this.#flow.nextPage();
+    this.#placeHead(this.#element);
+    for (const row of this.#rows) this.#placeRow(this.#element, row);
+    this.#element.end();
+    if (this.#note !== null && this.#table.note !== null) {
+      this.#flow.y += 5;
+      const style: InkedStyle = { face: "text", size: size.small, colour: printTheme.inkSoft };
+      this.#flow.lines(textLines(this.#flow, this.#note, this.#table.note, style, place));
+      this.#note.end();
+    }
+  }
+
+  #placeHead(table: Element): void {
+    const { document } = this.#flow;
+    const row = document.struct("TR");
+    table.add(row);
+    const cells = this.#headRow.cells.map(() =>
+      document.struct("TH", { scope: "Column" } as PDFKit.Mixins.StructureElementOptions),
+    );
+    for (const cell of cells) row.add(cell);
+    const top = this.#flow.y;
+    this.#writeCells(this.#headRow, this.#head, 0, this.#headRow.lineCount, top, (index, draw) =>
+      cells[index]?.add(draw),
+    );
+    row.end();
+    this.#finish(top + this.#height(this.#headRow), printTheme.ruleStrong);
+  }
+
+  /** The heading row once more at the head of a further page: seen, but read only once. */
+  #repeatHead(): void {
+    this.#flow.nextPage();
+    const top = this.#flow.y;
+    this.#flow.artifact(() => {
+      this.#writeCells(this.#headRow, this.#head, 0, this.#headRow.lineCount, top, (_, draw) => draw());
+    });
+    this.#finish(top + this.#height(this.#headRow), printTheme.ruleStrong);
+  }
+
+  #placeRow(table: Element, layout: RowLayout): void {
+    const { document } = this.#flow;
+    const row = document.struct("TR");
+    table.add(row);
+    const cells = layout.cells.map((_, index) =>
+      index === 0
+        ? document.struct("TH", { scope: "Row" } as PDFKit.Mixins.StructureElementOptions)
+        : document.struct("TD"),
+    );
+    for (const cell of cells) row.add(cell);
+    const wholePage = page.bottom - page.top - this.#height(this.#headRow);
+    if (this.#height(layout) > this.#flow.room && this.#height(layout) <= wholePage) this.#repeatHead();
+    for (let from = 0; from < layout.lineCount; ) {
+      let count = Math.floor((this.#flow.room - 2 * this.#padding + 0.01) / this.#lineHeight);
+      if (count < Math.min(2, layout.lineCount - from)) {
+        this.#repeatHead();
+        count = Math.max(1, Math.floor((this.#flow.room - 2 * this.#padding) / this.#lineHeight));
+      }
+      const to = Math.min(layout.lineCount, from + count);
+      const top = this.#flow.y;
+      this.#writeCells(layout, this.#cell, from, to, top, (index, draw) => cells[index]?.add(draw));
+      this.#finish(top + 2 * this.#padding + (to - from) * this.#lineHeight, printTheme.rule);
+      from = to;
+    }
+    row.end();
+  }
+
+  /** Lines `from` to `to` of each cell that has any; `within` puts a cell's text where it belongs. */
+  #writeCells(
+    layout: RowLayout,
+    style: InkedStyle,
+    from: number,
+    to: number,
+    top: number,
+    within: (index: number, draw: () => void) => void,
+  ): void {
+    for (const [index, all] of layout.cells.entries()) {
+      const lines = all.slice(from, to);
+      if (lines.join("") === "") continue;
+      within(index, () => {
+        for (const [at, line] of lines.entries()) {
+          const baseline = top + this.#padding + this.#lineHeight * (at + 0.5) + style.size * 0.33;
+          writeText(this.#flow.document, line, style, this.#leftOf(index, line, style), baseline);
+        }
+      });
+    }
+  }
+
+  #leftOf(index: number, line: string, style: InkedStyle): number {
+    const left = this.#lefts[index] ?? page.left;
+    if (this.#table.columns[index]?.align !== "number") return left;
+    return left + (this.#columns.widths[index] ?? 0) - textWidth(line.trimEnd(), style.face, style.size);
+  }
+
+  #finish(bottom: number, colour: string): void {
+    this.#flow.y = bottom;
+    const { document } = this.#flow;
+    this.#flow.artifact(() => {
+      document.lineWidth(0.6).strokeColor(colour).moveTo(page.left, bottom).lineTo(page.right, bottom).stroke();
+    });
+  }
+
+  #layOut(texts: readonly string[], style: InkedStyle): RowLayout {
+    const cells = this.#columns.widths.map((width, index) => breakLines(texts[index] ?? "", style, width));
+    return { cells, lineCount: cells.reduce((most, lines) => Math.max(most, lines.length), 1) };
+  }
+
+  #height(row: RowLayout): number {
+    return row.lineCount * this.#lineHeight + 2 * this.#padding;
+  }
+
+  get #padding(): number {
+    return this.#cell.size * cellPadding;
+  }
+}
+
+function headStyle(cellSize: number): InkedStyle {
+  return { face: "text-bold", size: cellSize * headShrink, colour: printTheme.inkSoft };
+}
