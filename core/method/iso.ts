@@ -25,8 +25,8 @@ export function isoPhase<N>(arithmetic: Arithmetic<N>, phase: PhaseName, inputs:
     from([fuel.netCalorific, fuel.moisture], (net, moisture) => netAsReceived(arithmetic, net, moisture)),
   );
   const energy = from([all(asReceived)], (values) => fuelEnergy(arithmetic, fuels, values));
-  const fed = provided(energy, positive, { code: "noEnergyFromFuel" });
-  const creditedChar = from([energy, charFormed], (fuel, char) => ({ fuel, char }));
+  const fed = provided(energy, positive, { code: "noFuelEnergy" });
+  const creditedChar = from([fed, charFormed], (fuel, char) => ({ fuel, char }));
   const credited = provided(
     creditedChar,
     ({ fuel, char }) => nominal(subtract(fuel, multiply(char, charNetCalorific))) > 0,

@@ -12,6 +12,7 @@ export type MissingReason =
   | { readonly code: "noWaterLeft" }
   | { readonly code: "startedAtBoiling" }
   | { readonly code: "noTemperatureRise" }
+  | { readonly code: "noFuelEnergy" }
   | { readonly code: "noEnergyFromFuel" }
   | { readonly code: "noHeatGained" }
   | { readonly code: "noFirepower" }

@@ -82,7 +82,8 @@ export function standInsOf(run: Run, phase: Phase): StandIn[] {
   if (phase.phase === "hot-start" && charAtEnd(run, phase).standIn) {
     return [{ phase: "hot-start", what: "char", from: "cold-start" }];
   }
-  if (phase.phase === "simmer" && phase.charAtStart === null && charInBedFromHotStart(run) !== null) {
+  const needsCharAtStart = phase.phase === "simmer" && phase.char !== null && phase.charAtStart === null;
+  if (needsCharAtStart && charInBedFromHotStart(run) !== null) {
     return [{ phase: "simmer", what: "charAtStart", from: "hot-start" }];
   }
   return [];

@@ -41,7 +41,12 @@ export function wbtPhase<N>(arithmetic: Arithmetic<N>, phase: PhaseName, inputs:
   const dryFuel = from([energy, charFormed, net], (fuel, char, lhv) =>
     equivalentDryFuel(arithmetic, fuel, char, inputs.charNetCalorific, lhv),
   );
-  const burnt = provided(dryFuel, positive, { code: "noEnergyFromFuel" });
+  const brought = provided(energy, positive, { code: "noFuelEnergy" });
+  const burnt = provided(
+    from([dryFuel, brought], (fuel) => fuel),
+    positive,
+    { code: "noEnergyFromFuel" },
+  );
   const released = from([dryFuel, net], (fuel, lhv) => multiply(fuel, lhv));
   const remaining = sum(
     arithmetic,
@@ -100,7 +105,8 @@ export function wbtPhase<N>(arithmetic: Arithmetic<N>, phase: PhaseName, inputs:
     });
     const corrected = (value: Outcome<N>) =>
       from([value, rise], (number, kelvin) => temperatureCorrected(arithmetic, number, kelvin));
-    const { specific } = perLitre(provided(boiled, positive, { code: "noWaterLeft" }));
+    const left = provided(boiled, () => nominal(remaining) > 0, { code: "noWaterLeft" });
+    const { specific } = perLitre(provided(left, positive, { code: "noTemperatureRise" }));
     const specificCorrected = corrected(specific);
     outcomes.set("effectiveWaterBoiled", boiled);
     outcomes.set("timeToBoil", given(duration));

@@ -26,6 +26,8 @@ function because(reason: MissingReason): string {
       return "the water of a pot was at boiling when the phase began";
     case "noTemperatureRise":
       return "the water of pot 1 did not get warmer";
+    case "noFuelEnergy":
+      return "the fuel used, if any, brought no energy";
     case "noEnergyFromFuel":
       return "the char left over holds as much energy as the fuel used";
     case "noHeatGained":
