@@ -1,0 +1,8 @@
+/** Largest file that is read, bytes. */
+export const largestFile = 16 * 1024 * 1024;
+/** Longest cell, characters (UTF-16 units). */
+export const longestCell = 10_000;
+/** Most cells in a row. */
+export const mostColumns = 1_000;
+/** Most rows, blank ones and the heading counted. */
+export const mostRows = 200_000;

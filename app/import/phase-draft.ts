@@ -1,0 +1,51 @@
+import type { PhaseName } from "../../core/index.ts";
+import type { ProblemList } from "./problem-list.ts";
+import type { RowReader } from "./row-reader.ts";
+import type { RunReadings } from "./shared-readings.ts";
+
+/** What the parts of a phase are read with. */
+export interface PhaseSource {
+  readonly row: RowReader;
+  readonly phase: PhaseName;
+  readonly readings: RunReadings;
+  readonly list: ProblemList;
+  /** The run is left out: a needed reading may be missing. */
+  readonly abandoned: boolean;
+  /** Cells that are kept as written, because what they say is already said, or cannot be used alone. */
+  readonly kept: { readonly heading: string; readonly text: string }[];
+}
+
+/**
+ * A needed reading is missing. Said at the first of its columns that the file has; where it has none, the missing column is
+ * an error of the whole file already.
+ */
+export function reportMissing({ row, list, abandoned }: PhaseSource, names: readonly string[]): void {
+  const [name] = names.filter((column) => row.hasColumn(column));
+  if (name === undefined) return;
+  const words = list.words.cell;
+  const message =
+    names.length === 1
+      ? words.missing({ column: row.place(name).column ?? name })
+      : words.missingOneOf({ columns: names });
+  if (abandoned) row.missing.push(message);
+  else row.error("reading-missing", row.place(name), message);
+}
+
+/** The number of a needed column; NaN, and said, where it is missing. */
+export function neededNumber(source: PhaseSource, name: string): number {
+  const value = source.row.number(name);
+  if (value !== null) return value;
+  reportMissing(source, [name]);
+  return Number.NaN;
+}
+
+/** Two ways to say one thing, both filled: an error at the second. */
+export function reportBoth({ row, list }: PhaseSource, first: string, second: string): void {
+  const columns = [first, second].map((name) => row.place(name).column ?? name);
+  row.error("one-of-two", row.place(second), list.words.cell.oneOfTwo({ columns }));
+}
+
+/** Keeps a cell as written. */
+export function keepWritten({ row, kept }: PhaseSource, name: string): void {
+  if (row.isFilled(name)) kept.push({ heading: name, text: row.written(name) });
+}

@@ -1,0 +1,47 @@
+import { type Locale, type Problem, type Words, wordsFor } from "../../core/index.ts";
+
+/** Where something is wrong; what is not given is the whole file, row or column. */
+export interface Place {
+  readonly row?: number;
+  readonly column?: string;
+  readonly cell?: string;
+  readonly run?: string;
+  readonly phase?: string;
+}
+
+/** Longest text of a cell that a problem carries along. */
+const longestCell = 10_000;
+
+/** Gathers the problems of one file, in the order in which they are found. */
+export interface ProblemList {
+  readonly locale: Locale;
+  readonly words: Words["problems"];
+  readonly problems: Problem[];
+  error(rule: string, place: Place, message: string): void;
+  question(rule: string, place: Place, message: string): void;
+}
+
+export function problemList(file: string, locale: Locale): ProblemList {
+  const problems: Problem[] = [];
+  const add = (severity: Problem["severity"], rule: string, place: Place, message: string) => {
+    const cell = place.cell ?? null;
+    problems.push({
+      severity,
+      rule,
+      file,
+      row: place.row ?? null,
+      column: place.column ?? null,
+      cell: cell !== null && cell.length > longestCell ? `${cell.slice(0, longestCell)}…` : cell,
+      run: place.run ?? null,
+      phase: place.phase ?? null,
+      message,
+    });
+  };
+  return {
+    locale,
+    words: wordsFor(locale).problems,
+    problems,
+    error: (rule, place, message) => add("error", rule, place, message),
+    question: (rule, place, message) => add("question", rule, place, message),
+  };
+}

@@ -1,0 +1,311 @@
+import {
+  defaultLocale,
+  type Locale,
+  type Method,
+  massUnitDoubt,
+  methodOfPhase,
+  type Phase,
+  type PhaseName,
+  type Problem,
+  phaseFaults,
+  phaseNames,
+  type Run,
+  type Settings,
+  type Study,
+} from "../../core/index.ts";
+import { type FileColumns, fileColumns } from "./file-columns.ts";
+import { layoutColumns } from "./layout.ts";
+import { longestCell } from "./limits.ts";
+import { type ProblemList, problemList } from "./problem-list.ts";
+import { type DecimalMark, decimalMarkOf } from "./read-number.ts";
+import { readPhase } from "./read-phase.ts";
+import type { ReadTable } from "./read-table.ts";
+import { dateText, readDate } from "./read-time.ts";
+import { rowTimes } from "./read-timing.ts";
+import { type RowReader, rowIsWhole, rowReader } from "./row-reader.ts";
+import { firstDay, runMinutes } from "./run-clock.ts";
+import { readRunValues } from "./run-values.ts";
+import { type SettingsFile, settingsFor } from "./settings-file.ts";
+import { runReadings, safeName } from "./shared-readings.ts";
+
+export interface ReadingsInput {
+  readonly table: ReadTable;
+  readonly settings: SettingsFile | Settings;
+  /** What the command line says; beats the settings. */
+  readonly method?: Method | null;
+  readonly leaveOutRows?: ReadonlySet<number>;
+  readonly locale?: Locale;
+}
+
+/** A row that is not in the study, and why. */
+export interface LeftOutRow {
+  readonly file: string;
+  readonly row: number;
+  readonly run: string | null;
+  readonly phase: string | null;
+  readonly reasons: readonly string[];
+}
+
+export interface ReadingsRead {
+  /** Null while any error stands. */
+  readonly study: Study | null;
+  /** Errors and questions, in order of row and column. */
+  readonly problems: readonly Problem[];
+  /** What was assumed, and columns that are kept as notes. */
+  readonly notes: readonly string[];
+  /** Rows that the person left out, and phases of left-out runs that lack needed readings; in order of row. */
+  readonly leftOutRows: readonly LeftOutRow[];
+}
+
+/** Semicolons or tabs leave the comma free: where more numbers of the file use it than use the point, it is the decimal mark. */
+function findDecimalMark(table: ReadTable, columns: FileColumns): DecimalMark {
+  if (table.delimiter === ",") return ".";
+  const indexes = layoutColumns.flatMap(({ name, content }) => {
+    const column = columns.known.get(name);
+    return content === "number" && column !== undefined ? [column.index] : [];
+  });
+  let commas = 0;
+  let points = 0;
+  for (const { cells } of table.rows) {
+    for (const index of indexes) {
+      const mark = decimalMarkOf(cells[index] ?? "");
+      if (mark === ",") commas += 1;
+      else if (mark === ".") points += 1;
+    }
+  }
+  return commas > points ? "," : ".";
+}
+
+/** `Cold start` is `cold-start`: capitals, and blanks or underscores for the hyphen, make no difference. */
+function phaseNamed(text: string): PhaseName | null {
+  const plain = text.toLowerCase().replaceAll(/[\s_-]+/g, "-");
+  return phaseNames.find((name) => name === plain) ?? null;
+}
+
+function askAboutUnits(row: RowReader, columns: FileColumns, list: ProblemList): void {
+  for (const name of [
+    "fuel_start_g",
+    ...[1, 2, 3, 4].flatMap((pot) => [`pot${pot}_start_g`, `pot${pot}_water_start_g`]),
+  ]) {
+    const value = row.number(name);
+    const doubt = value === null ? null : massUnitDoubt(name.startsWith("fuel") ? "fuel" : "pot", value);
+    const unit = columns.known.get(name)?.unit?.name ?? "g";
+    const words = { cell: row.written(name), heading: row.place(name).column ?? name };
+    if (doubt === "thousandth" && unit === "g") {
+      list.question("mass-unit", row.place(name), list.words.cell.massThousandth(words));
+    } else if (doubt === "thousandfold" && unit === "kg") {
+      list.question("mass-unit", row.place(name), list.words.cell.massThousandfold(words));
+    }
+  }
+}
+
+interface NamedRow {
+  readonly row: RowReader;
+  readonly phase: PhaseName | null;
+}
+
+/** What rows of one run say against each other: a phase twice, phases of both methods. */
+function checkRows(run: string, rows: readonly NamedRow[], list: ProblemList): void {
+  const firstOf = new Map<string, RowReader>();
+  const accused = new Set<string>();
+  const methods = new Map<Method, RowReader>();
+  for (const { row, phase } of rows) {
+    if (phase !== null && !methods.has(methodOfPhase(phase))) methods.set(methodOfPhase(phase), row);
+  }
+  const twice = (row: RowReader, phase: string, otherRow: number) =>
+    row.error(
+      "same-phase-twice",
+      row.place("phase"),
+      list.words.run.samePhaseTwice({ run, phase, row: row.row, otherRow }),
+    );
+  for (const { row, phase } of rows) {
+    if (phase === null) continue;
+    const other = methods.size > 1 ? methods.get(methodOfPhase(phase) === "wbt" ? "iso" : "wbt") : undefined;
+    if (other !== undefined) {
+      const message = list.words.run.bothMethods({ run, row: row.row, otherRow: other.row });
+      row.error("both-methods", row.place("phase"), message);
+    }
+    const first = firstOf.get(phase);
+    if (first === undefined) firstOf.set(phase, row);
+    else {
+      // Nobody knows which of the two is right, so both stand accused; the first one once.
+      if (!accused.has(phase)) twice(first, phase, row.row);
+      accused.add(phase);
+      twice(row, phase, first.row);
+    }
+  }
+}
+
+const orderOfPhase = (phase: PhaseName | null) => (phase === null ? phaseNames.length : phaseNames.indexOf(phase));
+
+interface FileReading {
+  readonly columns: FileColumns;
+  readonly list: ProblemList;
+  readonly settings: Settings | SettingsFile;
+  readonly file: string;
+  readonly leftOutRows: LeftOutRow[];
+  rowsWithDurationBeside: number;
+}
+
+/** One run from its rows; null where none of its phases can be taken. */
+function readRun(name: string, allRows: readonly NamedRow[], reading: FileReading): Run | null {
+  const { columns, list } = reading;
+  const values = readRunValues(
+    allRows.map(({ row }) => row),
+    columns,
+    list,
+  );
+  const rows = allRows
+    .filter(({ row }) => !row.leftOut)
+    .toSorted((left, right) => orderOfPhase(left.phase) - orderOfPhase(right.phase) || left.row.row - right.row.row);
+  checkRows(name, rows, list);
+
+  const times = rows.map(({ row }) => rowTimes(row));
+  const dateDay = values.date === null ? null : readDate(values.date);
+  const day = dateDay ?? firstDay(times);
+  const minutes = runMinutes(times, day);
+  const runId = safeName(name);
+  const readings = runReadings(runId);
+
+  const drafts = rows.map(({ row, phase }, index) => {
+    const source = {
+      row,
+      // A phase of unknown name is read as one about which no rule of the procedure speaks.
+      phase: phase ?? ("medium-power" as const),
+      readings,
+      list,
+      abandoned: values.leftOut !== null,
+      kept: [],
+    };
+    const unknown = { start: Number.NaN, end: Number.NaN, boiledAt: Number.NaN };
+    const noTimes = { start: null, end: null, boiledAt: null, unreadable: true };
+    const read = readPhase(source, columns, runId, times[index] ?? noTimes, minutes[index] ?? unknown, dateDay);
+    if (read.durationBeside) reading.rowsWithDurationBeside += 1;
+    return { row, phase: read.phase };
+  });
+
+  // One of each name: a second one is an error already.
+  const runPhases = [...new Map(drafts.toReversed().map(({ phase }) => [phase.phase, phase])).values()];
+  for (const { row, phase } of drafts) {
+    for (const { rule, finding } of phaseFaults(phase, { settings: reading.settings, runPhases })) {
+      const place = row.place(finding.column);
+      const message = finding.message(list.locale);
+      if (rule.mayHappenWhenAbandoned && values.leftOut !== null) list.question(rule.rule, place, message);
+      else row.error(rule.rule, place, message);
+    }
+    askAboutUnits(row, columns, list);
+  }
+
+  const phases: Phase[] = [];
+  for (const { row, phase } of drafts) {
+    if (row.missing.length > 0) {
+      const reasons = [...(values.leftOut === null ? [] : [values.leftOut]), ...row.missing];
+      reading.leftOutRows.push({ file: reading.file, row: row.row, run: name, phase: phase.phase, reasons });
+    } else if (row.errors === 0) phases.push(phase);
+  }
+  const [first] = phases;
+  if (first === undefined || values.variant === null) return null;
+  const { variant, ...rest } = values;
+  const date = values.date ?? (day === null ? null : dateText(day));
+  return { ...rest, date, id: runId, name, variant, method: methodOfPhase(first.phase), phases };
+}
+
+/** Rows under the heading as readers, parted by run in order of first appearance; a row without a run stands alone. */
+function rowsByRun(input: ReadingsInput, reading: FileReading): Map<string, { name: string; rows: NamedRow[] }> {
+  const { table, leaveOutRows } = input;
+  const { columns, list } = reading;
+  const mark = findDecimalMark(table, columns);
+  const runs = new Map<string, { name: string; rows: NamedRow[] }>();
+  for (const source of table.rows) {
+    const leftOut = leaveOutRows?.has(source.row) ?? false;
+    const judge = leftOut ? problemList(table.fileName, list.locale) : list;
+    if (!rowIsWhole(source, table.headings, longestCell, judge)) {
+      if (leftOut) leaveOut(source.row, null, null, reading);
+      continue;
+    }
+    const row = rowReader(source, columns, mark, list, leftOut);
+    const written = row.text("phase");
+    const phase = written === null ? null : phaseNamed(written);
+    if (leftOut) leaveOut(source.row, row.run || null, phase ?? written, reading);
+    if (row.run === "" && columns.known.has("run")) {
+      row.error("reading-missing", row.place("run"), list.words.cell.missing({ column: "run" }));
+    }
+    if (written === null && columns.known.has("phase")) {
+      row.error("reading-missing", row.place("phase"), list.words.cell.missing({ column: "phase" }));
+    } else if (written !== null && phase === null) {
+      row.error(
+        "unknown-phase",
+        row.place("phase"),
+        list.words.cell.unknownPhase({ cell: written, known: phaseNames }),
+      );
+    }
+    const key = row.run === "" ? `row ${row.row}` : `run ${row.run}`;
+    const run = runs.get(key) ?? { name: row.run, rows: [] };
+    run.rows.push({ row, phase });
+    runs.set(key, run);
+  }
+  return runs;
+}
+
+function leaveOut(
+  row: number,
+  run: string | null,
+  phase: string | null,
+  { list, file, leftOutRows }: FileReading,
+): void {
+  leftOutRows.push({ file, row, run, phase, reasons: [list.words.notes.leftOutByHand()] });
+}
+
+/** In order of row, and in a row in order of the file's columns; what is of the whole file first. */
+function inOrder(problems: readonly Problem[], headings: readonly string[]): Problem[] {
+  const position = new Map(headings.map((heading, index) => [heading.trim(), index]));
+  const column = ({ column: name }: Problem) => (name === null ? -1 : (position.get(name) ?? headings.length));
+  return problems.toSorted((left, right) => (left.row ?? 0) - (right.row ?? 0) || column(left) - column(right));
+}
+
+/** Name of a study from that of its file. */
+function studyName(fileName: string): string {
+  const base = fileName.split(/[\\/]/).at(-1) ?? fileName;
+  return base.replace(/\.(csv|txt|tsv)$/i, "") || base;
+}
+
+/**
+ * A table of cells as a study: everything that is wrong with it at once, each problem with its row, column and cell.
+ * Values come out in the layout's units; decimals are scaled exactly.
+ */
+export function readReadings(input: ReadingsInput): ReadingsRead {
+  const { table } = input;
+  const list = problemList(table.fileName, input.locale ?? defaultLocale);
+  if (table.problems.length > 0) return { study: null, problems: table.problems, notes: table.notes, leftOutRows: [] };
+
+  const columns = fileColumns(table, list);
+  const { settings } = input;
+  const reading: FileReading = {
+    columns,
+    list,
+    settings,
+    file: table.fileName,
+    leftOutRows: [],
+    rowsWithDurationBeside: 0,
+  };
+  const runs: Run[] = [];
+  for (const { name, rows } of rowsByRun(input, reading).values()) {
+    const run = readRun(name, rows, reading);
+    if (run !== null) runs.push(run);
+  }
+  const notes = [...table.notes, ...columns.notes];
+  if (findDecimalMark(table, columns) === ",") notes.push(list.words.notes.decimalCommas());
+  if (reading.rowsWithDurationBeside > 0) {
+    notes.push(list.words.notes.durationBeside({ rows: reading.rowsWithDurationBeside }));
+  }
+  const hasErrors = () => list.problems.some(({ severity }) => severity === "error");
+  if (runs.length === 0 && !hasErrors()) list.error("nothing-left", {}, list.words.file.nothingLeft());
+  return {
+    study: hasErrors()
+      ? null
+      : { name: studyName(table.fileName), settings: settingsFor(settings, runs, input.method ?? null), runs },
+    problems: inOrder(list.problems, table.headings),
+    notes,
+    leftOutRows: reading.leftOutRows.toSorted((left, right) => left.row - right.row),
+  };
+}

@@ -1,0 +1,89 @@
+import * as v from "valibot";
+import type { InstrumentRole } from "../../core/index.ts";
+
+/** All roles, in the order in which a settings file is written. */
+export const instrumentRoles = [
+  "fuelBalance",
+  "potBalance",
+  "thermometer",
+  "moistureMeter",
+  "clock",
+  "barometer",
+  "altitude",
+  "hydrogen",
+  "co",
+  "pm25",
+] as const satisfies readonly InstrumentRole[];
+
+/** Names of a component's size; the first three are absolute, the others fractions of the reading. */
+export const sizeNames = [
+  "standardUncertainty",
+  "halfWidth",
+  "expandedUncertainty",
+  "relativeStandardUncertainty",
+  "relativeHalfWidth",
+  "relativeExpandedUncertainty",
+] as const;
+
+/**
+ * What is wrong, as a code that is put into words later. Every schema below gives one in place of the library's own English.
+ */
+export type SettingsFault =
+  | "notAText"
+  | "notANumber"
+  | "notPositive"
+  | "notAFraction"
+  | "confidence"
+  | "hydrogen"
+  | "trials"
+  | "seed"
+  | "notAnObject"
+  | "notAnArray"
+  | "method"
+  | "distribution"
+  | "kind";
+
+const fault = (code: SettingsFault) => code;
+
+const finite = v.pipe(v.number(fault("notANumber")), v.finite(fault("notANumber")));
+const positive = v.pipe(finite, v.gtValue(0, fault("notPositive")));
+const fraction = v.pipe(
+  finite,
+  v.check((value) => value > 0 && value < 1, fault("notAFraction")),
+);
+const whole = (from: number, to: number, code: SettingsFault) =>
+  v.pipe(
+    v.number(fault(code)),
+    v.check((value) => Number.isSafeInteger(value) && value >= from && value <= to, fault(code)),
+  );
+
+export const methodSchema = v.picklist(["wbt", "iso"], fault("method"));
+export const confidenceSchema = v.pipe(
+  v.number(fault("confidence")),
+  v.check((value) => value > 0 && value < 1, fault("confidence")),
+);
+export const trialsSchema = whole(1, 10_000_000, "trials");
+export const seedSchema = whole(0, Number.MAX_SAFE_INTEGER, "seed");
+export const positiveSchema = positive;
+export const hydrogenSchema = v.pipe(
+  v.number(fault("hydrogen")),
+  v.check((value) => value >= 0 && value <= 20, fault("hydrogen")),
+);
+
+/** One component, key by key; which sizes go together is checked by the reader. */
+export const componentEntries = {
+  name: v.pipe(
+    v.string(fault("notAText")),
+    v.check((text) => text.trim() !== "", fault("notAText")),
+  ),
+  distribution: v.picklist(["normal", "rectangular", "triangular"], fault("distribution")),
+  kind: v.picklist(["independent", "shared"], fault("kind")),
+  degreesOfFreedom: positive,
+  standardUncertainty: positive,
+  halfWidth: positive,
+  expandedUncertainty: positive,
+  relativeStandardUncertainty: fraction,
+  relativeHalfWidth: fraction,
+  relativeExpandedUncertainty: fraction,
+  coverageFactor: positive,
+};
