@@ -15,7 +15,7 @@ export function Cover({ route, onHelp }: { route: Route; onHelp: () => void }) {
       <div className="cover-end small">
         <ThemeChoice />
         <button type="button" className="plain" onClick={onHelp} aria-keyshortcuts="F1">
-          {words.help} <kbd aria-hidden="true">{words.helpKey}</kbd>
+          {words.help} <kbd>{words.helpKey}</kbd>
         </button>
       </div>
     </header>
@@ -66,11 +66,16 @@ function ThemeChoice() {
   const words = useWords().cover;
   const theme = useTheme();
   return (
-    <Pick
-      label={words.colours}
-      value={theme}
-      options={themes.map((value) => ({ value, label: words.colour[value] }))}
-      onPick={(value) => chooseTheme(value as Theme)}
-    />
+    <span className="theme-choice">
+      <span className="soft theme-word" aria-hidden="true">
+        {words.colours}
+      </span>
+      <Pick
+        label={words.colours}
+        value={theme}
+        options={themes.map((value) => ({ value, label: words.colour[value] }))}
+        onPick={(value) => chooseTheme(value as Theme)}
+      />
+    </span>
   );
 }

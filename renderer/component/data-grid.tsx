@@ -106,8 +106,8 @@ export function DataGrid(props: DataGridProps) {
 
   return (
     <div className="grid-frame" ref={frame}>
-      {/* biome-ignore lint/a11y/noNoninteractiveElementToInteractiveRole: a table of cells that are walked is what a grid is. */}
       <table
+        // biome-ignore lint/a11y/noNoninteractiveElementToInteractiveRole: a table of cells that are walked is what a grid is.
         role="grid"
         className="grid"
         aria-label={props.label}

@@ -85,7 +85,7 @@ function Comparison({ view, go }: { view: CompareView; go: Go }) {
       </div>
       <section className={view.warnings.length > 0 ? "finding beside" : "finding"}>
         <div role="status">
-          <h1>
+          <h1 className={view.finding.length > longFinding ? "finding-long" : ""}>
             <FullName text={view.finding} />
           </h1>
           <p className="soft finding-detail">{view.detail}</p>
@@ -117,6 +117,9 @@ function Comparison({ view, go }: { view: CompareView; go: Go }) {
     </>
   );
 }
+
+/** Characters from which on a finding is set smaller: names that people give may be long. */
+const longFinding = 160;
 
 /** "cold-start.thermalEfficiency" → "thermalEfficiency". */
 export function quantityOfKey(key: string): string {

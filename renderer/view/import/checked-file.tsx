@@ -30,8 +30,9 @@ export function CheckedFile({ desk, view }: { desk: ImportDesk; view: ImportView
     if (at.column > 0) setWriting({ place: at, text });
   };
 
-  const problem = view.problems.find((one) => one.severity === "error") ?? view.problems[0];
-  const firstPlace = problem === undefined ? null : table.placeOf(problem);
+  const placed = view.problems.filter((one) => table.placeOf(one) !== null);
+  const first = placed.find((one) => one.severity === "error") ?? placed[0];
+  const firstPlace = first === undefined ? null : table.placeOf(first);
   // biome-ignore lint/correctness/useExhaustiveDependencies: only another file moves the cell; a mended cell does not.
   useEffect(() => {
     if (firstPlace !== null) setPlace(firstPlace);

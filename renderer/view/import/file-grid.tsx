@@ -96,13 +96,13 @@ export function FileGrid(props: FileGridProps) {
       label={words.table(view.readingsFile)}
       columns={[
         { key: "row", heading: words.rowNumber, align: "number" },
-        ...table.headings.map((_, index) => {
+        ...table.headings.map((text, index) => {
           const heading = headingOf(index + 1);
           return {
             key: String(index),
             heading: heading.content,
             title: heading.title,
-            className: heading.className,
+            className: `${heading.className ?? ""} ${text.length > 10 ? "long-heading" : ""}`,
             align: "text" as const,
           };
         }),

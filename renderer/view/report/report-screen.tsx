@@ -14,6 +14,7 @@ export function ReportScreen({ route, go }: { route: Route; go: Go }) {
   const comparison = useAsked<"compare.show">({ kind: "compare.show", choice }, revision);
   const prepared = useAsked<"report.prepare">({ kind: "report.prepare", choice }, revision);
   const compared = comparison.value;
+  const isNothing = compared !== null && "nothing" in compared;
   return (
     <div className="report" aria-busy={prepared.waiting}>
       <h1 className="visually-hidden">{words.title}</h1>
@@ -28,7 +29,7 @@ export function ReportScreen({ route, go }: { route: Route; go: Go }) {
       {compared !== null && "nothing" in compared && (
         <NothingToReport because={compared.nothing.because} route={route} />
       )}
-      {prepared.refusal !== null && <Refused refusal={prepared.refusal} />}
+      {prepared.refusal !== null && !isNothing && <Refused refusal={prepared.refusal} />}
       <p className="visually-hidden" role="status">
         {prepared.waiting ? words.preparing : (prepared.value?.finding ?? "")}
       </p>

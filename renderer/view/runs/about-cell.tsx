@@ -92,7 +92,7 @@ function AboutColumn({ column, isHeading }: { column: RunsColumn; isHeading: boo
           {column.formulaOnly && <p>{compare.formulaOnlyMeaning}</p>}
         </>
       )}
-      {column.reading !== null && (
+      {column.reading !== null && column.reading !== column.heading && (
         <p className="small">
           {words.heading}: <code>{column.reading}</code>
         </p>

@@ -29,6 +29,7 @@ export function RunsGrid({ columns, runs, sort, falling, onSort, ...grid }: Runs
         key: column.key,
         align: column.align,
         title: words.sortHint,
+        className: column.heading.length > 12 ? "long-heading" : undefined,
         sort: column.key === sort ? (falling ? "descending" : "ascending") : "none",
         heading: (
           <>

@@ -40,6 +40,7 @@ export function StudyScreen({ route }: { route: Route }) {
           <a className="act" href={addressOfScreen(route, "import")}>
             {words.toImport}
           </a>
+          <OpenExample />
         </div>
       )}
       <div className="beside">
@@ -47,10 +48,10 @@ export function StudyScreen({ route }: { route: Route }) {
           {!isEmpty && <VariantTable variants={view.variants} />}
           {!isEmpty && <QuestionList questions={view.questions} route={route} />}
           <LeftOut view={view} />
-          <Inputs view={view} />
+          {!isEmpty && <Inputs view={view} />}
         </div>
         <div>
-          <Keep route={route} isEmpty={isEmpty} />
+          {!isEmpty && <Keep route={route} />}
           <NamedDetails title={words.fuels} items={view.fuels} />
           <NamedDetails title={words.settings} items={view.settings} none={words.noSettings} />
           {view.notes.length > 0 && (
@@ -84,17 +85,13 @@ function MethodLine({ view }: { view: StudyView }) {
   ].join(separator);
 }
 
-function Keep({ route, isEmpty }: { route: Route; isEmpty: boolean }) {
+function Keep({ route }: { route: Route }) {
   const words = useWords().study;
   return (
     <section className="keep">
-      {!isEmpty && (
-        <>
-          <h2>{words.keep}</h2>
-          <p className="soft">{words.keepLead}</p>
-          <SaveButtons kinds={["readings.csv", "settings.json"]} choice={choiceOf(route)} />
-        </>
-      )}
+      <h2>{words.keep}</h2>
+      <p className="soft">{words.keepLead}</p>
+      <SaveButtons kinds={["readings.csv", "settings.json"]} choice={choiceOf(route)} />
       <OpenExample />
     </section>
   );

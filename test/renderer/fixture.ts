@@ -1,0 +1,373 @@
+import type {
+  CompareView,
+  ImportView,
+  PhaseView,
+  QuestionView,
+  RunsView,
+  RunView,
+  StudyView,
+  VariantView,
+} from "../../app/contract/index.ts";
+
+/** Invented views, as the door would give them; numbers are made up and prove nothing about stoves. */
+
+const variantNames = ["no skirt, wide gap", "no skirt, narrow gap", "skirt, wide gap", "skirt, narrow gap"] as const;
+
+export const questions: readonly QuestionView[] = [
+  {
+    run: "R07",
+    phase: "simmer",
+    column: "end",
+    message: "The simmer took 51 min, not 45 ± 1 min. Was the clock read at the end of the simmer?",
+  },
+  {
+    run: "R12",
+    phase: "cold-start",
+    column: "moisture_wet_percent",
+    message: "The wood is unusually wet: 36 %. Was the meter set to wet basis?",
+  },
+  { run: null, phase: null, column: null, message: "The pots held 4.6 L at start, not 5 L or 2.5 L." },
+];
+
+export const variants: readonly VariantView[] = variantNames.map((name, index) => ({
+  name,
+  index,
+  runs: 6,
+  leftOut: index === 1 ? 1 : 0,
+  factors: [
+    { factor: "skirt", level: index < 2 ? "no" : "yes" },
+    { factor: "gap", level: index % 2 === 0 ? "wide" : "narrow" },
+  ],
+}));
+
+export const study: StudyView = {
+  locale: "en",
+  name: "Tall kettle stove, skirt and gap",
+  isExample: true,
+  method: "wbt",
+  confidence: 0.95,
+  runs: 24,
+  leftOut: 1,
+  variants,
+  blocks: ["day 1", "day 2", "day 3"],
+  operators: ["first", "second"],
+  fuels: [{ name: "dry eucalyptus", detail: "net calorific value 18 400 kJ/kg ± 180 kJ/kg" }],
+  settings: [
+    { name: "char", detail: "net calorific value 29 500 kJ/kg ± 500 kJ/kg" },
+    { name: "fuel balance", detail: "resolution ± 0.5 g; gain 0.2 % (k = 2), shared" },
+    { name: "thermometer", detail: "resolution ± 0.05 °C; offset 0.5 °C, shared" },
+  ],
+  questions,
+  notes: ["Columns kept as notes: weather."],
+  inputs: [{ file: "tall-kettle.csv", sha256: "3f9a".padEnd(64, "0c7d") }],
+  leftOutRuns: [{ run: "R09", reason: "abandoned: the pot tipped over" }],
+  leftOutRows: [{ file: "tall-kettle.csv", row: 31, reasons: ["fuel_end_g: heavier than before"] }],
+};
+
+export const emptyStudy: StudyView = {
+  ...study,
+  name: "New study",
+  isExample: false,
+  runs: 0,
+  leftOut: 0,
+  variants: [],
+  blocks: [],
+  operators: [],
+  fuels: [],
+  settings: [],
+  questions: [],
+  notes: [],
+  inputs: [],
+  leftOutRuns: [],
+  leftOutRows: [],
+};
+
+const readingColumns = [
+  "start",
+  "end",
+  "fuel",
+  "fuel_start_g",
+  "fuel_end_g",
+  "moisture_wet_percent",
+  "char_container_g",
+  "char_with_container_g",
+  "air_C",
+  "boiling_C",
+  "pot1_empty_g",
+  "pot1_start_g",
+  "pot1_end_g",
+  "pot1_start_C",
+  "pot1_end_C",
+] as const;
+
+const two = (n: number) => String(n).padStart(2, "0");
+
+function phase(name: string, run: number, variant: number): PhaseView {
+  const isSimmer = name === "simmer";
+  const end = 1047 + run * 3 + variant * 25;
+  return {
+    phase: name,
+    readings: [
+      isSimmer ? "11:20" : "10:42",
+      isSimmer ? "12:05" : `11:${two(7 + (run % 5))}`,
+      "dry eucalyptus",
+      "1504",
+      String(end),
+      run === 12 ? "36" : "11.2",
+      "248",
+      run === 4 ? "" : String(280 + run),
+      "21.5",
+      "94.6",
+      "612",
+      "5612",
+      String(5287 - run),
+      "21.0",
+      "94.5",
+    ],
+    values: [
+      { quantity: "fuelConsumedMoist", value: 1504 - end },
+      { quantity: "thermalEfficiency", value: 0.214 + variant * 0.018 + run * 0.0007 },
+      { quantity: "firepower", value: 5210 - variant * 240 + run * 7 },
+      ...(isSimmer ? [] : [{ quantity: "timeToBoil" as const, value: 27.1 - variant * 0.8 + (run % 5) * 0.3 }]),
+    ],
+    missing: run === 4 ? [{ quantity: "charFormed", because: "the char was not weighed" }] : [],
+    questions: questions.filter((question) => question.run === `R${two(run)}` && question.phase === name),
+  };
+}
+
+function run(number: number): RunView {
+  const variantIndex = (number - 1) % 4;
+  const name = `R${two(number)}`;
+  return {
+    run: name,
+    variant: variantNames[variantIndex] ?? "",
+    variantIndex,
+    date: `2025-03-${two(1 + Math.floor((number - 1) / 4))}`,
+    order: number,
+    block: `day ${1 + Math.floor((number - 1) / 8)}`,
+    operator: number % 2 === 0 ? "second" : "first",
+    leftOut: name === "R09" ? "abandoned: the pot tipped over" : null,
+    phases: ["cold-start", "hot-start", "simmer"].map((one) => phase(one, number, variantIndex)),
+    values: [
+      { quantity: "taskFuel5L", value: 752 - variantIndex * 66 + ((number * 7) % 23) },
+      { quantity: "highPowerThermalEfficiency", value: 0.22 + variantIndex * 0.017 },
+      ...(number === 5 ? [] : [{ quantity: "turnDownRatio" as const, value: 1.9 + number * 0.01 }]),
+    ],
+    missing: number === 5 ? [{ quantity: "turnDownRatio", because: "no simmer phase" }] : [],
+    questions: questions.filter((question) => question.run === name),
+    notes: number === 3 ? ["weather: windy after noon"] : [],
+  };
+}
+
+export const runs: RunsView = {
+  readingColumns,
+  phaseQuantities: ["fuelConsumedMoist", "charFormed", "thermalEfficiency", "firepower", "timeToBoil"],
+  runQuantities: ["taskFuel5L", "highPowerThermalEfficiency", "turnDownRatio"],
+  runs: Array.from({ length: 24 }, (_, index) => run(index + 1)),
+};
+
+const changes = [null, -12, -21, -26];
+const means = [752, 663, 591, 553];
+
+export const comparison: CompareView = {
+  choice: { quantity: "taskFuel5L", variant: "skirt, wide gap", baseline: "no skirt, wide gap" },
+  quantities: [
+    { key: "taskFuel5L", label: "wood for 5 litres", unit: "g" },
+    { key: "highPowerThermalEfficiency", label: "thermal efficiency, high power", unit: "%" },
+    { key: "cold-start.timeToBoil", label: "time to boil, cold start", unit: "min" },
+  ],
+  variants,
+  finding: "“skirt, wide gap” used 21 % less wood for 5 litres.",
+  detail:
+    "95 % interval 15 to 27 % less · 6 runs against 6 · if nothing had changed, runs would differ this much less than once in 1 000 such tests",
+  tone: "sure",
+  warnings: ["Run R07 (no skirt) is unusually high. Without it: 20 % less (14 to 26 %)."],
+  chart: {
+    kind: "runs-and-change",
+    valueTitle: "wood for 5 litres, g of dry wood",
+    changeTitle: "change from no skirt, wide gap",
+    changeUnit: "%",
+    noChangeText: "no change",
+    decimals: 0,
+    rows: variantNames.map((variant, index) => {
+      const mean = means[index] ?? 0;
+      const change = changes[index] ?? null;
+      return {
+        variant,
+        index,
+        runs: [-28, -14, -3, 2, 9, 33].map((off, at) => ({
+          name: `R${two(index + 1 + at * 4)}`,
+          value: mean + off * (index === 0 ? 0.8 : 1.3),
+          leftOut: index === 1 && at === 5,
+        })),
+        mean: { value: mean, lower: mean - 25, upper: mean + 25, text: String(mean) },
+        change:
+          change === null ? null : { value: change, lower: change - 5, upper: change + 5, text: `${-change} % less` },
+        isBaseline: index === 0,
+      };
+    }),
+    textAlternative:
+      "Wood for 5 litres by variant: no skirt, wide gap 752 g; no skirt, narrow gap 663 g, 12 % less; skirt, wide gap 591 g, 21 % less; skirt, narrow gap 553 g, 26 % less.",
+  },
+  chartTable: variantNames.map((variant, index) => ({
+    variant,
+    runs: [1, 2, 3, 4, 5, 6].map((at) => ({
+      name: `R${two(index + at * 4 - 3)}`,
+      text: String((means[index] ?? 0) + at * 6),
+      leftOut: index === 1 && at === 6,
+    })),
+    mean: String(means[index]),
+    interval: `${(means[index] ?? 0) - 25} to ${(means[index] ?? 0) + 25}`,
+    standardDeviation: "24",
+    coefficientOfVariation: "3.2 %",
+    change: index === 0 ? "" : `${-(changes[index] ?? 0)} % less`,
+  })),
+  everything: [
+    strip("taskFuel5L", "wood for 5 litres, g", "752 ± 17", "591 ± 35", -21, 6, "sure", "less wood: sure"),
+    strip(
+      "highPowerThermalEfficiency",
+      "thermal efficiency, high power, %",
+      "21.4 ± 1.1",
+      "26.9 ± 1.2",
+      26,
+      9,
+      "sure",
+      "better: sure",
+    ),
+    strip(
+      "cold-start.timeToBoil",
+      "time to boil, cold start, min",
+      "27.1 ± 2.4",
+      "24.8 ± 2.1",
+      -8,
+      11,
+      "open",
+      "cannot tell: between 19 % faster and 3 % slower",
+    ),
+    strip(
+      "cold-start.firepower",
+      "firepower, cold start, W",
+      "5 210 ± 340",
+      "4 420 ± 290",
+      -15,
+      7,
+      "sure",
+      "gentler fire: sure",
+    ),
+    {
+      ...strip(
+        "cold-start.isoFirepower",
+        "firepower, cold start, W",
+        "5 300 ± 360",
+        "4 500 ± 310",
+        -15,
+        8,
+        "sure",
+        "gentler fire: sure",
+      ),
+      formulaOnly: true,
+    },
+    {
+      ...strip("turnDownRatio", "turn-down ratio", "1.9 ± 0.3", "", 0, 0, "open", "cannot tell: one run"),
+      strip: null,
+    },
+  ],
+  surer: [
+    "Nearly all of the width of this interval comes from run-to-run scatter.",
+    "Four more runs of each would narrow it to ± 5 %. A better balance would change it by less than 1 %.",
+  ],
+};
+
+function strip(
+  key: string,
+  label: string,
+  baseline: string,
+  variant: string,
+  value: number,
+  half: number,
+  tone: "sure" | "open",
+  verdict: string,
+): CompareView["everything"][number] {
+  return {
+    key,
+    label,
+    baseline,
+    variant,
+    verdict,
+    tone,
+    formulaOnly: false,
+    strip: {
+      kind: "change-strip",
+      change: { value, lower: value - half, upper: value + half, text: `${value} %` },
+      extent: 40,
+      tone,
+      textAlternative: `${label}: ${value} %, between ${value - half} and ${value + half} %`,
+    },
+  };
+}
+
+const fileColumns = ["run", "variant", "phase", ...readingColumns];
+
+export const goodImport: ImportView = {
+  importId: "import-1",
+  readingsFile: "week-12.csv",
+  settingsFile: null,
+  columns: fileColumns,
+  rows: runs.runs.flatMap((one, index) =>
+    one.phases.map((phaseOfRun, at) => ({
+      row: 2 + index * 3 + at,
+      cells: [one.run, one.variant, phaseOfRun.phase, ...phaseOfRun.readings],
+      leftOut: false,
+    })),
+  ),
+  problems: [],
+  notes: ["Semicolons separate the cells; decimal commas were read as points."],
+  summary: { runs: 24, phases: 72, variants: 4 },
+  acceptable: true,
+  suggestedName: "week-12",
+};
+
+/** The same file with an error in a cell, a question, a row that is wrong as a whole. */
+export const defectiveImport: ImportView = {
+  ...goodImport,
+  rows: goodImport.rows.map((row) =>
+    row.row === 5 ? { ...row, cells: row.cells.map((cell, column) => (column === 7 ? "1o47" : cell)) } : row,
+  ),
+  problems: [
+    {
+      severity: "error",
+      rule: "number",
+      file: "week-12.csv",
+      row: 5,
+      column: "fuel_end_g",
+      cell: "1o47",
+      run: "R02",
+      phase: "cold-start",
+      message: "“1o47” is not a number. Write digits with a decimal point, or leave the cell empty.",
+    },
+    {
+      severity: "question",
+      rule: "moisture-high",
+      file: "week-12.csv",
+      row: 35,
+      column: "moisture_wet_percent",
+      cell: "36",
+      run: "R12",
+      phase: "cold-start",
+      message: "36 % is unusually wet. Was the meter set to wet basis?",
+    },
+    {
+      severity: "error",
+      rule: "same-phase-twice",
+      file: "week-12.csv",
+      row: 40,
+      column: null,
+      cell: null,
+      run: "R13",
+      phase: "cold-start",
+      message: "Run R13 has its cold start twice, in rows 38 and 40. Leave one of them out.",
+    },
+  ],
+  summary: null,
+  acceptable: false,
+};
