@@ -4,7 +4,7 @@ import type { LabelledInterval } from "../../core/index.ts";
  * How far an interval may stretch an axis, in widths of what else is on it. Two runs can have an interval thirty times as
  * wide as their scatter: drawn whole it would press everything else into a line, so it leaves the axis with an arrow.
  */
-const stretch = 1.5;
+const stretch = 1;
 const margin = 0.04;
 
 /** Ends of an axis that shows all values, and intervals as far as that leaves the values readable. */

@@ -2,11 +2,11 @@ import type { Scale } from "chart.js";
 import { tickDecimals } from "./axis-range.ts";
 import { type Drawing, fontOf } from "./drawing.ts";
 import { asMark } from "./marked-context.ts";
-import { tickText } from "./part-scale.ts";
+import { tickSize, tickText } from "./part-scale.ts";
 import type { PartPlan } from "./plan.ts";
 
 const lineHeight = 1.25;
-const leastGap = 7;
+const leastGap = 5;
 
 /** Title, hairlines with their values, and the line of no change. */
 export function drawAxis(
@@ -27,7 +27,7 @@ export function drawAxis(
   context.textAlign = "left";
   context.textBaseline = "alphabetic";
   part.title.forEach((text, at) => {
-    context.fillText(text, area.left, part.titleBaseline + at * fontSize * lineHeight);
+    context.fillText(text, part.titleLeft, part.titleBaseline + at * fontSize * lineHeight);
   });
 
   const values = scale.ticks.map((tick) => tick.value);
@@ -47,6 +47,7 @@ export function drawAxis(
   const taken: { from: number; to: number }[] = [];
   const order = scale.id === "change" ? ticks.toSorted((a, b) => Math.abs(a) - Math.abs(b)) : ticks;
   context.textAlign = "center";
+  context.font = fontOf(theme, tickSize(fontSize));
   for (const value of order) {
     const text = tickText(drawing, scale.id, value, tickDecimals(step));
     const half = context.measureText(text).width / 2;

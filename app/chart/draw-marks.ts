@@ -10,6 +10,11 @@ export interface MarkStyle {
   readonly scale: number;
 }
 
+/** High stacks have smaller points: their outlines stay apart. */
+export function stackScale(levels: number): number {
+  return levels <= 3 ? 1 : levels <= 6 ? 0.72 : 0.55;
+}
+
 export const runRadius = 5.6;
 const barWidth = 4;
 const lineWidth = 1.9;
@@ -86,7 +91,7 @@ export function drawRun(
 ): void {
   const radius = runRadius * style.scale;
   context.strokeStyle = leftOut?.colour ?? style.colour;
-  context.lineWidth = leftOut === null ? lineWidth : 1.2;
+  context.lineWidth = leftOut === null ? lineWidth * Math.min(1, 0.25 + 0.75 * style.scale) : 1.2;
   context.lineJoin = "miter";
   context.lineCap = "butt";
   if (leftOut !== null) context.setLineDash([2, 1.5]);

@@ -1,12 +1,17 @@
 import { LinearScale } from "chart.js";
 import { formatFixed } from "../../core/index.ts";
-import { axisRange, tickDecimals } from "./axis-range.ts";
+import { axisRange } from "./axis-range.ts";
 import { type Drawing, drawingOf, fontOf, planOf } from "./drawing.ts";
 import { plainText } from "./plain-text.ts";
 import type { PartPlan } from "./plan.ts";
 
 const mostTicks = 8;
-const labelGap = 26;
+const labelGap = 5;
+
+/** Size of the labels of an axis, in pixels. */
+export function tickSize(fontSize: number): number {
+  return fontSize - 1;
+}
 
 /**
  * Linear axis of one part of a chart. Chart.js chooses the ticks and turns values into pixels; the pixels are those of the
@@ -28,14 +33,13 @@ export class PartScale extends LinearScale {
     const drawing = drawingOf(this.chart);
     const part = this.#part();
     if (drawing === null || part === null) return mostTicks;
-    this.ctx.font = fontOf(drawing.theme, planOf(this.chart)?.fontSize ?? 12);
-    const widest = [this.min, this.max]
-      .map(
-        (value) =>
-          this.ctx.measureText(tickText(drawing, this.id, value, tickDecimals((this.max - this.min) / 5))).width,
-      )
-      .reduce((a, b) => Math.max(a, b));
-    const room = (part.area.right - part.area.left) / (Math.min(widest, 80) + labelGap);
+    this.ctx.font = fontOf(drawing.theme, tickSize(planOf(this.chart)?.fontSize ?? 12));
+    const decimals = Math.max(0, -Math.floor(Math.log10((this.max - this.min) / 5)));
+    const widthOf = (value: number) => this.ctx.measureText(tickText(drawing, this.id, value, decimals)).width;
+    const widest = Math.max(widthOf(this.min), widthOf(this.max));
+    // Beside the words for no change there must be room for one more label.
+    const pitch = this.id === "change" ? Math.max(widest, (widest + widthOf(0)) / 2) : widest;
+    const room = (part.area.right - part.area.left) / (Math.min(pitch, 90) + labelGap);
     return Math.min(mostTicks, Math.max(3, Math.floor(room) + 1));
   }
 

@@ -95,10 +95,12 @@ export function planRows(chart: RunsAndChangeChart, width: number, height: numbe
         : middle + f.fontSize * 0.34 - ((label.length - 1) * f.fontSize * lineHeight) / 2;
       return { row, middle, scale: Math.min(1, Math.max(0.6, rowHeight / usualRowHeight)), label, labelBaseline };
     });
-    const titleWidth = part.textRight - part.left;
+    const titleLeft = f.namesAbove ? 0 : part.left;
+    const titleWidth = part.textRight - titleLeft;
     return {
       area: { left: part.left, right: part.right, top, bottom },
       title: wrapLabel(plainText(part.title), titleWidth, f.titleLines, (text) => measure(text, f.fontSize, 400)),
+      titleLeft,
       titleBaseline: part.top + f.fontSize,
       tickBaseline: bottom + f.fontSize + 5,
       rows,

@@ -12,6 +12,7 @@ export interface ChartPlan {
 export interface PartPlan {
   readonly area: Area;
   readonly title: readonly string[];
+  readonly titleLeft: number;
   /** Baseline of the title's first line. */
   readonly titleBaseline: number;
   readonly tickBaseline: number;
@@ -61,6 +62,15 @@ export function planChart(
   if (specification.kind !== "change-strip") return planRows(specification, width, height, measure);
   const area = { left: stripPadding, right: Math.max(stripPadding + 1, width - stripPadding), top: 0, bottom: height };
   const row = { row: 0, middle: height / 2, scale: 1, label: [], labelBaseline: 0 };
-  const change = { area, title: [], titleBaseline: 0, tickBaseline: 0, rows: [row], textLeft: 0, textRight: width };
+  const change = {
+    area,
+    title: [],
+    titleLeft: 0,
+    titleBaseline: 0,
+    tickBaseline: 0,
+    rows: [row],
+    textLeft: 0,
+    textRight: width,
+  };
   return { fontSize: 12, runs: null, change };
 }

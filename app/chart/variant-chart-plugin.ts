@@ -2,7 +2,17 @@ import type { Chart, Plugin } from "chart.js";
 import type { LabelledInterval, VariantRow } from "../../core/index.ts";
 import { formatFixed, wordsFor } from "../../core/index.ts";
 import { drawAxis } from "./draw-axis.ts";
-import { clamp, drawEstimate, drawInterval, drawMeanTick, drawRun, type MarkStyle, stackLevels } from "./draw-marks.ts";
+import {
+  clamp,
+  drawEstimate,
+  drawInterval,
+  drawMeanTick,
+  drawRun,
+  type MarkStyle,
+  stackLevels,
+  stackScale,
+} from "./draw-marks.ts";
+import { fillTextOnSheet } from "./draw-text.ts";
 import { type Drawing, drawingOf, fontOf, keepPlan, placeOf, planOf } from "./drawing.ts";
 import { asMark } from "./marked-context.ts";
 import { plainText } from "./plain-text.ts";
@@ -14,7 +24,7 @@ const lineHeight = 1.25;
 /** Heights of points and bar about a row's middle, at the usual height of a row. */
 const pointsAbove = 10;
 const barBelow = 11;
-const stackRoom = 15;
+const stackRoom = 17;
 const stackStep = 6;
 const changeBelow = 4;
 
@@ -84,11 +94,10 @@ function drawName(context: CanvasRenderingContext2D, drawing: Drawing, row: RowP
   if (row.label.length === 0) return;
   asMark(context, "variant-name", "", () => {
     context.font = fontOf(drawing.theme, fontSize, 600);
-    context.fillStyle = drawing.theme.ink;
     context.textAlign = "left";
     context.textBaseline = "alphabetic";
     row.label.forEach((text, at) => {
-      context.fillText(text, 0, row.labelBaseline + at * fontSize * lineHeight);
+      fillTextOnSheet(context, text, 0, row.labelBaseline + at * fontSize * lineHeight, fontSize, drawing.theme);
     });
   });
 }
@@ -131,7 +140,6 @@ function drawRuns(
       const bar = drawInterval(ctx, mean, scale, part.area, y, style);
       drawMeanTick(ctx, clamp(scale.getPixelForValue(mean.value), part.area), y, style);
       ctx.font = fontOf(theme, fontSize);
-      ctx.fillStyle = theme.inkSoft;
       const text = plainText(mean.text);
       const width = ctx.measureText(text).width;
       const beside = bar.to + 10;
@@ -144,7 +152,8 @@ function drawRuns(
           : Math.max(part.area.left, part.textRight - width);
       ctx.textAlign = "left";
       // Where there is room on neither side, it stands below the bar.
-      ctx.fillText(text, x, y + fontSize * (fitsRight || fitsLeft ? 0.35 : 1.15));
+      const baseline = y + fontSize * (fitsRight || fitsLeft ? 0.35 : 1.15);
+      fillTextOnSheet(ctx, text, x, baseline, fontSize, { ink: theme.inkSoft, sheet: theme.sheet });
     });
   }
   const index = chart.data.datasets.findIndex((dataset) => {
@@ -152,12 +161,15 @@ function drawRuns(
     return place?.part === "runs" && place.row === row.row;
   });
   if (index < 0) return;
-  chart.getDatasetMeta(index).data.forEach((point, at) => {
+  const points = chart.getDatasetMeta(index).data;
+  const levels = stackLevels(points.map((point) => point.x)).reduce((most, level) => Math.max(most, level + 1), 1);
+  const pointStyle = { ...style, scale: style.scale * stackScale(levels) };
+  points.forEach((point, at) => {
     const run = variant.runs[at];
     if (run === undefined) return;
     const name = run.leftOut ? "run-left-out" : "run";
     asMark(ctx, name, runText(drawing, run), () => {
-      drawRun(ctx, point.x, point.y, style, run.leftOut ? { colour: theme.inkSoft } : null);
+      drawRun(ctx, point.x, point.y, pointStyle, run.leftOut ? { colour: theme.inkSoft } : null);
     });
   });
 }
@@ -177,16 +189,17 @@ function drawChange(
   const style = styleOf(drawing, variant.index, row);
   const y = row.middle + changeBelow;
   asMark(ctx, "change", `${plainText(variant.variant)}: ${plainText(change.text)}`, () => {
-    drawInterval(ctx, change, scale, part.area, y, style);
+    const { theme } = drawing;
     const x = clamp(scale.getPixelForValue(change.value), part.area);
-    drawEstimate(ctx, x, y, style, drawing.theme.sheet);
-    ctx.font = fontOf(drawing.theme, fontSize);
-    ctx.fillStyle = drawing.theme.inkSoft;
+    ctx.font = fontOf(theme, fontSize);
     ctx.textAlign = "center";
     const text = plainText(change.text);
     const half = ctx.measureText(text).width / 2;
     const centre = Math.min(part.textRight - half, Math.max(part.textLeft + half, x));
-    ctx.fillText(text, centre, y - 12 * Math.max(0.85, row.scale));
+    const baseline = y - 12 * Math.max(0.85, row.scale);
+    fillTextOnSheet(ctx, text, centre, baseline, fontSize, { ink: theme.inkSoft, sheet: theme.sheet });
+    drawInterval(ctx, change, scale, part.area, y, style);
+    drawEstimate(ctx, x, y, style, theme.sheet);
   });
 }
 

@@ -13,6 +13,7 @@ export function plainDocument(report: ReportDocument): ReportDocument {
     lead: report.lead.map(plainText),
     foot: plainText(report.foot),
     blocks: report.blocks.map(plainBlock),
+    properties: { program: plainText(report.properties.program), subject: plainText(report.properties.subject) },
   };
 }
 

@@ -1,6 +1,6 @@
 import PDFDocument from "pdfkit";
 import type { ReportDocument } from "../../../core/index.ts";
-import { escapeMarkup, plainText } from "../../chart/index.ts";
+import { escapeMarkup } from "../../chart/index.ts";
 import { page } from "./page-measures.ts";
 
 /** The same report gives the same bytes, so the file has no day of its own. */
@@ -11,10 +11,10 @@ const fixedDate = new Date(Date.UTC(2000, 0, 1));
  * every font embedded.
  */
 export function createPdf(report: ReportDocument): PDFKit.PDFDocument {
-  const program = plainText(report.properties.program);
+  const { program, subject } = report.properties;
   const info = {
-    Title: plainText(report.title),
-    Subject: plainText(report.properties.subject),
+    Title: report.title,
+    Subject: subject,
     Creator: program,
     Producer: program,
     CreationDate: fixedDate,

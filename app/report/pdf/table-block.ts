@@ -10,7 +10,10 @@ import { textLines } from "./text-lines.ts";
 import { type InkedStyle, writeText } from "./write-text.ts";
 
 const sizes = [size.table, 9.75, 9, 8.25, 7.5, 6.75];
-const cellPadding = 0.5;
+/** Longer tables are lists to look things up in, and are set closer. */
+const longFrom = 13;
+const longSizes = sizes.slice(2);
+const cellPadding = { short: 0.5, long: 0.28 };
 const headShrink = 0.93;
 
 interface RowLayout {
@@ -48,7 +51,7 @@ class TableBlock implements Block {
     parent.add(this.#element);
     if (this.#caption !== null) this.#element.add(this.#caption);
     if (this.#note !== null) parent.add(this.#note);
-    this.#columns = planColumns(table, contentWidth, sizes, headStyle);
+    this.#columns = planColumns(table, contentWidth, table.rows.length < longFrom ? sizes : longSizes, headStyle);
     this.#cell = { face: "text", size: this.#columns.size, colour: printTheme.ink };
     this.#head = headStyle(this.#columns.size);
     this.#lineHeight = this.#cell.size * leading.text;
@@ -191,7 +194,7 @@ class TableBlock implements Block {
   }
 
   get #padding(): number {
-    return this.#cell.size * cellPadding;
+    return this.#cell.size * (this.#table.rows.length < longFrom ? cellPadding.short : cellPadding.long);
   }
 }
 
