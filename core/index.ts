@@ -3,7 +3,7 @@ export { changeTexts } from "./analysis/change.ts";
 export type { Comparison } from "./analysis/comparison.ts";
 export { type Finding, findingOf, levelText } from "./analysis/finding.ts";
 export type { Question } from "./analysis/question.ts";
-export { type RunResults, resultOf } from "./analysis/run-results.ts";
+export { type MissingQuantity, type RunResults, resultOf } from "./analysis/run-results.ts";
 export {
   analyseStudy,
   compareIn,

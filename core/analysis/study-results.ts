@@ -33,8 +33,12 @@ export interface StudyResults {
   readonly questions: readonly Question[];
 }
 
-/** Analyses a study. Pure: the same readings give the same results. */
-export function analyseStudy(study: Study, locale: Locale): StudyResults {
+/**
+ * Analyses a study. Pure: the same readings give the same results.
+ *
+ * @param readingQuestions questions that arose in reading the file; each is kept with its run, or with the study
+ */
+export function analyseStudy(study: Study, locale: Locale, readingQuestions: readonly Question[] = []): StudyResults {
   const { settings } = study;
   const runs = study.runs.map((run) => runResults(run, settings, locale));
   const keys = allQuantityKeys.filter((key) => runs.some((results) => resultOf(results, key) !== undefined));
@@ -50,13 +54,20 @@ export function analyseStudy(study: Study, locale: Locale): StudyResults {
   });
   const same = sameReadingsQuestions(study.runs, locale);
   const sameByRun = Map.groupBy(same, (question) => question.run);
+  const names = new Set(study.runs.map(({ name }) => name));
+  const readByRun = Map.groupBy(readingQuestions, ({ run }) => (run !== null && names.has(run) ? run : null));
   const runQuestions = new Map(
     runs.map((results) => [
       results.run.id,
-      [...questionsOfRun(results, settings, locale), ...(sameByRun.get(results.run.name) ?? [])],
+      [
+        ...(readByRun.get(results.run.name) ?? []),
+        ...questionsOfRun(results, settings, locale),
+        ...(sameByRun.get(results.run.name) ?? []),
+      ],
     ]),
   );
-  return { study, locale, runs, variants, keys, runQuestions, questions: questionsOfStudy(study.runs, locale) };
+  const questions = [...(readByRun.get(null) ?? []), ...questionsOfStudy(study.runs, locale)];
+  return { study, locale, runs, variants, keys, runQuestions, questions };
 }
 
 /** One variant against a baseline in one quantity of an analysed study; null where either has no value. */

@@ -6,10 +6,12 @@ export interface InputFile {
   readonly sha256: string;
 }
 
-/** A row that was left out because of errors in it. */
+/** A row that is not in the study: left out because of errors in it, by hand, or because its run was abandoned before it was whole. */
 export interface LeftOutRow {
   readonly file: string;
   readonly row: number;
+  readonly run: string | null;
+  readonly phase: string | null;
   readonly reasons: readonly string[];
 }
 

@@ -1,4 +1,5 @@
 import { charts } from "./charts.ts";
+import { commandLine } from "./command-line.ts";
 import { findings } from "./findings.ts";
 import { hosts } from "./hosts.ts";
 import { missingWords } from "./missing.ts";
@@ -8,10 +9,12 @@ import { notes, questions } from "./questions.ts";
 import { ratings } from "./ratings.ts";
 import { report, settingsWords } from "./report.ts";
 import { screens } from "./screens.ts";
+import { service } from "./service.ts";
 
 /** All English words, by where they are used. Its type is what every other language must fill. */
 export const english = {
   charts,
+  commandLine,
   findings,
   hosts,
   missing: missingWords,
@@ -22,5 +25,6 @@ export const english = {
   ratings,
   report,
   screens,
+  service,
   settings: settingsWords,
 };

@@ -1,0 +1,7 @@
+import { run } from "./run.ts";
+
+process.exitCode = await run(process.argv.slice(2), {
+  out: (text) => void process.stdout.write(text),
+  error: (text) => void process.stderr.write(text),
+  progress: process.stderr.isTTY ? (text) => void process.stderr.write(text) : () => {},
+});

@@ -1,0 +1,36 @@
+import { defaultLocale, wordsFor } from "../../core/index.ts";
+import { program } from "../service/index.ts";
+import { analyse } from "./analyse.ts";
+import { type Console, exitCodes, UsageFault } from "./console.ts";
+import { water } from "./water.ts";
+
+/** Runs the command line; resolves to its exit code. */
+export async function run(commandLine: readonly string[], console: Console): Promise<number> {
+  const words = wordsFor(defaultLocale).commandLine;
+  const usage = `${words.usageHeading}\n${words.usage.map((line) => `  ${line}\n`).join("")}`;
+  const [command, ...rest] = commandLine;
+  try {
+    switch (command) {
+      case "analyse":
+        return await analyse(rest, console);
+      case "water":
+        return water(rest, console);
+      case "--help":
+      case "-h":
+      case "help":
+        console.out(`${usage}\n${words.help.map((line) => `${line}\n`).join("")}`);
+        return exitCodes.done;
+      case "--version":
+        console.out(`${program.name} ${program.version}\n`);
+        return exitCodes.done;
+      case undefined:
+        throw new UsageFault(words.noCommand);
+      default:
+        throw new UsageFault(words.unknownCommand(command));
+    }
+  } catch (error) {
+    if (!(error instanceof UsageFault)) throw error;
+    console.error(`${error.message}\n${usage}`);
+    return exitCodes.usage;
+  }
+}

@@ -1,0 +1,126 @@
+import { randomUUID } from "node:crypto";
+import type { InputFile } from "../../core/index.ts";
+import { type Locale, type Problem, variantNames, wordsFor } from "../../core/index.ts";
+import type { ImportView } from "../contract/index.ts";
+import { mendTable, type ReadTable, readReadings, readTable, type SettingsFile } from "../import/index.ts";
+import { inputFile, type OpenStudy, openStudy, type SourceFile, settingsFrom } from "./open-study.ts";
+import { program } from "./program.ts";
+import { refuse } from "./refused.ts";
+
+/** A file that was read and is not yet taken. */
+interface WaitingFile {
+  readonly table: ReadTable;
+  readonly settingsFile: string | null;
+  readonly settings: SettingsFile | null;
+  readonly settingsProblems: readonly Problem[];
+  readonly inputs: readonly InputFile[];
+  readonly leaveOutRows: ReadonlySet<number>;
+}
+
+/** How many files are kept at hand: a person mends one, and may have another window. */
+const mostWaiting = 4;
+
+/** The files on their way in. Nothing here touches the open study. */
+export class ImportDesk {
+  readonly #waiting = new Map<string, WaitingFile>();
+  readonly #locale: Locale;
+
+  constructor(locale: Locale) {
+    this.#locale = locale;
+  }
+
+  /** Reads a file and says what is wrong with it. */
+  check(readings: SourceFile, settings: SourceFile | null): ImportView {
+    const read = settingsFrom(settings, null, this.#locale);
+    return this.#keep(randomUUID(), {
+      table: readTable(readings.bytes, readings.name, this.#locale),
+      settingsFile: settings?.name ?? null,
+      settings: read.settings,
+      settingsProblems: read.problems,
+      inputs: [inputFile(readings), ...(settings === null ? [] : [inputFile(settings)])],
+      leaveOutRows: new Set(),
+    });
+  }
+
+  /** Changes cells and rows to leave out; the digest of the inputs stays that of the file, and a note says cells were mended. */
+  mend(
+    importId: string,
+    cells: readonly { readonly row: number; readonly column: number; readonly text: string }[],
+    leaveOutRows: readonly number[],
+  ): ImportView {
+    const waiting = this.#find(importId);
+    return this.#keep(importId, {
+      ...waiting,
+      table: mendTable(waiting.table, cells),
+      leaveOutRows: new Set(leaveOutRows),
+    });
+  }
+
+  /** The waiting file as a study. Refused while errors stand; the file then waits on. */
+  accept(importId: string, studyName: string): OpenStudy {
+    const waiting = this.#find(importId);
+    const words = wordsFor(this.#locale).service;
+    if (waiting.settings === null) refuse(words.importNotAcceptable);
+    const read = openStudy(
+      {
+        table: waiting.table,
+        settings: waiting.settings,
+        inputs: waiting.inputs,
+        leaveOutRows: waiting.leaveOutRows,
+        studyName: studyName.trim() || suggestedName(waiting.table.fileName),
+        locale: this.#locale,
+      },
+      program,
+    );
+    if (!read.ok) refuse(words.importNotAcceptable);
+    this.#waiting.delete(importId);
+    return read.open;
+  }
+
+  #find(importId: string): WaitingFile {
+    return this.#waiting.get(importId) ?? refuse(wordsFor(this.#locale).service.importGone);
+  }
+
+  #keep(importId: string, waiting: WaitingFile): ImportView {
+    this.#waiting.delete(importId);
+    this.#waiting.set(importId, waiting);
+    for (const oldest of this.#waiting.keys()) {
+      if (this.#waiting.size <= mostWaiting) break;
+      this.#waiting.delete(oldest);
+    }
+    return importView(importId, waiting, this.#locale);
+  }
+}
+
+function suggestedName(fileName: string): string {
+  return fileName.replace(/\.(csv|txt|tsv)$/i, "");
+}
+
+function importView(importId: string, waiting: WaitingFile, locale: Locale): ImportView {
+  const { table, settings, settingsProblems, leaveOutRows } = waiting;
+  const read =
+    settings === null
+      ? { study: null, problems: table.problems, notes: table.notes }
+      : readReadings({ table, settings, leaveOutRows, locale });
+  const problems = [...settingsProblems, ...read.problems];
+  const { study } = read;
+  return {
+    importId,
+    readingsFile: table.fileName,
+    settingsFile: waiting.settingsFile,
+    columns: table.headings,
+    rows: table.rows.map(({ row, cells }) => ({ row, cells, leftOut: leaveOutRows.has(row) })),
+    problems,
+    notes: read.notes,
+    summary:
+      study === null
+        ? null
+        : {
+            runs: study.runs.length,
+            phases: study.runs.reduce((total, run) => total + run.phases.length, 0),
+            variants: variantNames(study.runs).length,
+          },
+    acceptable: study !== null && !problems.some(({ severity }) => severity === "error"),
+    suggestedName: suggestedName(table.fileName),
+  };
+}

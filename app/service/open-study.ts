@@ -1,0 +1,140 @@
+import { createHash } from "node:crypto";
+import {
+  analyseStudy,
+  type InputFile,
+  type LeftOutRow,
+  type Locale,
+  type Method,
+  type PhaseName,
+  type Problem,
+  phaseNames,
+  type Question,
+  type StudyProvenance,
+  type StudyResults,
+} from "../../core/index.ts";
+import {
+  emptySettingsFile,
+  type ReadTable,
+  readLeavingOutBadRows,
+  readReadings,
+  readSettings,
+  readTable,
+  type SettingsFile,
+} from "../import/index.ts";
+
+/** A file as it came: its name and its bytes. */
+export interface SourceFile {
+  readonly name: string;
+  readonly bytes: Uint8Array;
+}
+
+/** A study that is open: its results and where they come from. */
+export interface OpenStudy {
+  readonly results: StudyResults;
+  readonly provenance: StudyProvenance;
+}
+
+export interface StudyRequest {
+  readonly table: ReadTable;
+  readonly settings: SettingsFile;
+  readonly inputs: readonly InputFile[];
+  /** A flag that beats the settings. */
+  readonly method?: Method | null;
+  /** Rows to leave out because a person said so. */
+  readonly leaveOutRows?: ReadonlySet<number>;
+  /** Leave out every row that has an error. */
+  readonly leaveOutBadRows?: boolean;
+  readonly studyName?: string;
+  readonly isExample?: boolean;
+  readonly locale: Locale;
+}
+
+export type StudyRead =
+  | { readonly ok: true; readonly open: OpenStudy }
+  | { readonly ok: false; readonly problems: readonly Problem[] };
+
+/** Name and version of the program, as files and reports state them. */
+export interface Program {
+  readonly name: string;
+  readonly version: string;
+}
+
+/** The digest by which an input file is known. */
+export function inputFile({ name, bytes }: SourceFile): InputFile {
+  return { file: name, sha256: createHash("sha256").update(bytes).digest("hex") };
+}
+
+function asQuestion(problem: Problem): Question {
+  const phase = phaseNames.find((name): name is PhaseName => name === problem.phase) ?? null;
+  return {
+    rule: problem.rule,
+    run: problem.run,
+    variant: null,
+    phase,
+    column: problem.column,
+    message: problem.message,
+  };
+}
+
+/** Reads a table of readings into an analysed study, or says everything that stands against it. */
+export function openStudy(request: StudyRequest, program: Program): StudyRead {
+  const { table, settings, locale } = request;
+  const input = {
+    table,
+    settings,
+    method: request.method ?? null,
+    leaveOutRows: request.leaveOutRows ?? new Set<number>(),
+    locale,
+  };
+  const read = request.leaveOutBadRows === true ? readLeavingOutBadRows(input) : readReadings(input);
+  if (read.study === null) return { ok: false, problems: read.problems };
+  const questions = read.problems.filter(({ severity }) => severity === "question").map(asQuestion);
+  const study = request.studyName === undefined ? read.study : { ...read.study, name: request.studyName };
+  return {
+    ok: true,
+    open: {
+      results: analyseStudy(study, locale, questions),
+      provenance: {
+        inputs: request.inputs,
+        leftOutRows: read.leftOutRows.map((row): LeftOutRow => ({ ...row })),
+        readingNotes: read.notes,
+        isExample: request.isExample ?? false,
+        program,
+      },
+    },
+  };
+}
+
+export interface FilesRequest {
+  readonly readings: SourceFile;
+  readonly settings: SourceFile | null;
+  readonly method?: Method | null;
+  readonly leaveOutBadRows?: boolean;
+  readonly studyName?: string;
+  readonly isExample?: boolean;
+  readonly locale: Locale;
+}
+
+/** Settings from a file, or what holds where there is none. */
+export function settingsFrom(
+  file: SourceFile | null,
+  method: Method | null,
+  locale: Locale,
+): { readonly settings: SettingsFile | null; readonly problems: readonly Problem[] } {
+  if (file === null) return { settings: emptySettingsFile(), problems: [] };
+  return readSettings(file.bytes, file.name, { method }, locale);
+}
+
+/** Opens a study from its files: the way of the command line and of the example. */
+export function openFiles(request: FilesRequest, program: Program): StudyRead {
+  const { readings, settings: settingsFile, locale } = request;
+  const table = readTable(readings.bytes, readings.name, locale);
+  const { settings, problems } = settingsFrom(settingsFile, request.method ?? null, locale);
+  if (settings === null) {
+    // The settings' problems and the readings', all at once.
+    const others = readReadings({ table, settings: emptySettingsFile(), locale }).problems;
+    return { ok: false, problems: [...problems, ...others.filter(({ severity }) => severity === "error")] };
+  }
+  const inputs = [inputFile(readings), ...(settingsFile === null ? [] : [inputFile(settingsFile)])];
+  return openStudy({ ...request, table, settings, inputs }, program);
+}

@@ -1,0 +1,162 @@
+import {
+  changeStrip,
+  changeTextOf,
+  compareIn,
+  comparisonChart,
+  findingOf,
+  formatFixed,
+  formatMean,
+  formatValue,
+  headlineKey,
+  isFormulaOnly,
+  keyLabel,
+  keyText,
+  labelWithUnit,
+  markedLabel,
+  parseKey,
+  type QuantityKey,
+  quantityEntry,
+  resultOf,
+  type StudyResults,
+  stripExtent,
+  type VariantResults,
+  wordsFor,
+} from "../../../core/index.ts";
+import type {
+  CompareEmptyView,
+  CompareView,
+  ComparisonChoice,
+  QuantityChoiceView,
+  ReplyValues,
+} from "../../contract/index.ts";
+import { refuse } from "../refused.ts";
+import { variantView } from "./study-view.ts";
+
+/** A choice made whole: what was asked for, or the study's own first choice. */
+export interface WholeChoice {
+  readonly key: QuantityKey | null;
+  readonly variant: string | null;
+  readonly baseline: string;
+}
+
+/** Fills the gaps of a choice. Refuses names that the study does not know. */
+export function wholeChoice(results: StudyResults, choice: ComparisonChoice): WholeChoice {
+  const words = wordsFor(results.locale).service;
+  const names = results.variants.map(({ variant }) => variant);
+  const known = (name: string | null) => {
+    if (name !== null && !names.includes(name)) refuse(words.unknownVariant(name));
+    return name;
+  };
+  const key = choice.quantity === null ? headlineKey(results) : parseKey(choice.quantity);
+  if (key === null && choice.quantity !== null) refuse(words.unknownQuantity(choice.quantity));
+  const variant = known(choice.variant);
+  const baseline = known(choice.baseline) ?? names.find((name) => name !== variant) ?? names[0] ?? "";
+  return { key, variant: variant === baseline ? null : variant, baseline };
+}
+
+function choices(results: StudyResults): QuantityChoiceView[] {
+  const { locale } = results;
+  return results.keys
+    .filter((key) => results.variants.filter(({ quantities }) => quantities.has(keyText(key))).length >= 2)
+    .map((key) => ({
+      key: keyText(key),
+      label: keyLabel(key, locale),
+      unit: quantityEntry(key.quantity, locale).shownUnit,
+    }));
+}
+
+/** What the Compare screen shows: one variant against a baseline in one quantity, and everything else beside it. */
+export function compareView(results: StudyResults, asked: ComparisonChoice): ReplyValues["compare.show"] {
+  const words = wordsFor(results.locale).service;
+  const choice = wholeChoice(results, asked);
+  const quantities = choices(results);
+  const nothing = (because: string): { nothing: CompareEmptyView } => ({
+    nothing: { because, choices: quantities, choice: asked },
+  });
+  if (choice.key === null) return nothing(words.noResults);
+  if (results.variants.length < 2) return nothing(words.nothingToCompare);
+  const { key, baseline } = choice;
+  const having = (name: string) =>
+    results.variants.find(({ variant }) => variant === name)?.quantities.has(keyText(key)) === true;
+  const others = results.variants.map(({ variant }) => variant).filter((name) => name !== baseline);
+  const variant = choice.variant ?? others.find(having) ?? others[0] ?? "";
+  const comparison = compareIn(results, key, variant, baseline);
+  if (comparison === null) return nothing(words.noResultsOf(keyLabel(key, results.locale)));
+  const finding = findingOf(comparison, results.locale);
+  const { findings } = wordsFor(results.locale);
+  const several = others.filter(having).length;
+  return {
+    comparison: {
+      choice: { quantity: keyText(key), variant, baseline },
+      quantities,
+      variants: results.variants.map((one) => variantView(results, one)),
+      finding: finding.headline,
+      detail: finding.detail,
+      tone: finding.tone,
+      warnings: [...finding.warnings, ...(several > 1 ? [findings.notAdjusted(several, baseline)] : [])],
+      chart: comparisonChart(results, key, baseline),
+      chartTable: chartTable(results, key, baseline),
+      everything: everything(results, variant, baseline),
+      surer: [...finding.surer, findings.sharedErrors],
+    },
+  };
+}
+
+function chartTable(results: StudyResults, key: QuantityKey, baseline: string): CompareView["chartTable"] {
+  const { locale } = results;
+  const entry = quantityEntry(key.quantity, locale);
+  const { report, findings } = wordsFor(locale);
+  return results.variants.map(({ variant, quantities }) => {
+    const summary = quantities.get(keyText(key));
+    const mean = summary?.mean == null ? null : formatMean(summary.mean, summary.interval, entry, locale);
+    const deviation = summary?.standardDeviation ?? null;
+    const variation = summary?.coefficientOfVariation ?? null;
+    return {
+      variant,
+      runs: results.runs
+        .filter(({ run }) => run.variant === variant)
+        .flatMap((one) => {
+          const value = resultOf(one, key);
+          if (value === undefined) return [];
+          return [{ name: one.run.name, text: formatValue(value, entry, locale), leftOut: one.run.leftOut !== null }];
+        }),
+      mean: mean?.mean ?? report.none,
+      interval: mean?.lower == null || mean.upper === null ? report.none : report.range(mean.lower, mean.upper),
+      standardDeviation:
+        deviation === null
+          ? report.none
+          : formatMean(deviation, null, { ...entry, decimals: entry.decimals + 1 }, locale).mean,
+      coefficientOfVariation:
+        variation === null ? report.none : findings.percent(formatFixed(variation * 100, 1, locale)),
+      change: changeTextOf(results, key, variant, baseline),
+    };
+  });
+}
+
+function everything(results: StudyResults, variant: string, baseline: string): CompareView["everything"] {
+  const { locale } = results;
+  const { report } = wordsFor(locale);
+  const compared = results.keys.flatMap((key) => compareIn(results, key, variant, baseline) ?? []);
+  const extent = stripExtent(compared.filter(({ change }) => change.unit === "percent"));
+  const ofVariant = (name: string): VariantResults | undefined => results.variants.find((one) => one.variant === name);
+  return compared.map((comparison) => {
+    const { key, entry } = comparison;
+    const finding = findingOf(comparison, locale);
+    const cell = (name: string) => {
+      const summary = ofVariant(name)?.quantities.get(keyText(key));
+      if (summary?.mean == null) return report.none;
+      return formatMean(summary.mean, summary.interval, entry, locale).plusMinus;
+    };
+    return {
+      key: keyText(key),
+      label: markedLabel(results, key) || labelWithUnit(comparison.label, entry),
+      baseline: cell(baseline),
+      variant: cell(variant),
+      strip: changeStrip(comparison, extent, results),
+      verdict:
+        finding.range === null || finding.tone === "open" ? finding.verdict : `${finding.directed}: ${finding.verdict}`,
+      tone: finding.tone,
+      formulaOnly: isFormulaOnly(results, key),
+    };
+  });
+}

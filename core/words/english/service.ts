@@ -1,0 +1,19 @@
+/** What the service answers when it cannot do what it was asked. What happened, and what to do. */
+export const service = {
+  badRequest: (reason: string) =>
+    `The program's window asked for something the service does not know (${reason}). Reload the window; if it happens again, the two are of different versions.`,
+  tooLarge: (megabytes: string) =>
+    `That is too large: the limit is ${megabytes} MB. Split the file, or take out what does not belong in it.`,
+  failed:
+    "Something went wrong inside the program, and nothing was changed. Try again; if it happens again, export the readings and start the program anew.",
+  importGone:
+    "This file is no longer at hand: the program has been started anew since it was read. Choose the file again.",
+  importNotAcceptable: "The file still has errors. Mend the marked cells, or leave their rows out, and try again.",
+  unknownQuantity: (name: string) => `There is no quantity called “${name}”. Choose one from the list.`,
+  unknownVariant: (name: string) => `There is no variant called “${name}” in this study. Choose one from the list.`,
+  nothingToCompare: "There is one variant only, so there is nothing to compare. Bring in readings of a second variant.",
+  noResults: "No run that counts has a result to compare. The Runs page says of each what is missing and why.",
+  noResultsOf: (label: string) => `Fewer than two variants have ${label}. Choose another quantity.`,
+  exampleMissing: "The example study is not where it should be. Install the program again.",
+  exampleName: "Tall kettle stove, skirt and gap",
+};
