@@ -14,6 +14,8 @@ export default defineConfig({
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
     sourcemap: false,
+    // The page comes from this machine: one file of 600 kB is no wait.
+    chunkSizeWarningLimit: 2_000,
   },
   worker: { format: "es" },
 });
