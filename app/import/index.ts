@@ -1,4 +1,6 @@
 /** Files of readings and settings, in and out: pure functions on bytes and text. */
+
+export { layoutColumns } from "./layout.ts";
 export { badRows, isWholeFileProblem, type ReadingsLeavingOut, readLeavingOutBadRows } from "./leave-out-rows.ts";
 export { largestFile, longestCell, mostColumns, mostRows } from "./limits.ts";
 export { inLayoutOrder, type PhaseCell, phaseCells, runColumns } from "./phase-cells.ts";

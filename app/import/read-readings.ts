@@ -16,6 +16,7 @@ import {
 import { type FileColumns, fileColumns } from "./file-columns.ts";
 import { layoutColumns } from "./layout.ts";
 import { longestCell } from "./limits.ts";
+import { textOfCell } from "./match-headings.ts";
 import { type ProblemList, problemList } from "./problem-list.ts";
 import { type DecimalMark, decimalMarkOf } from "./read-number.ts";
 import { readPhase } from "./read-phase.ts";
@@ -210,12 +211,13 @@ function readRun(name: string, allRows: readonly NamedRow[], reading: FileReadin
   return { ...rest, date, id: runId, name, variant, method: methodOfPhase(first.phase), phases };
 }
 
-/** Rows under the heading as readers, parted by run in order of first appearance; a row without a run stands alone. */
-function rowsByRun(input: ReadingsInput, reading: FileReading): Map<string, { name: string; rows: NamedRow[] }> {
-  const { table, leaveOutRows } = input;
+type SourceRow = ReadTable["rows"][number];
+
+/** Rows under the heading by run, in order of first appearance; a row without a run stands alone. */
+function rowsByRun({ table, leaveOutRows }: ReadingsInput, reading: FileReading): SourceRow[][] {
   const { columns, list } = reading;
-  const mark = findDecimalMark(table, columns);
-  const runs = new Map<string, { name: string; rows: NamedRow[] }>();
+  const runColumn = columns.known.get("run")?.index ?? -1;
+  const runs = new Map<string, SourceRow[]>();
   for (const source of table.rows) {
     const leftOut = leaveOutRows?.has(source.row) ?? false;
     const judge = leftOut ? problemList(table.fileName, list.locale) : list;
@@ -223,28 +225,32 @@ function rowsByRun(input: ReadingsInput, reading: FileReading): Map<string, { na
       if (leftOut) leaveOut(source.row, null, null, reading);
       continue;
     }
-    const row = rowReader(source, columns, mark, list, leftOut);
-    const written = row.text("phase");
-    const phase = written === null ? null : phaseNamed(written);
-    if (leftOut) leaveOut(source.row, row.run || null, phase ?? written, reading);
-    if (row.run === "" && columns.known.has("run")) {
-      row.error("reading-missing", row.place("run"), list.words.cell.missing({ column: "run" }));
-    }
-    if (written === null && columns.known.has("phase")) {
-      row.error("reading-missing", row.place("phase"), list.words.cell.missing({ column: "phase" }));
-    } else if (written !== null && phase === null) {
-      row.error(
-        "unknown-phase",
-        row.place("phase"),
-        list.words.cell.unknownPhase({ cell: written, known: phaseNames }),
-      );
-    }
-    const key = row.run === "" ? `row ${row.row}` : `run ${row.run}`;
-    const run = runs.get(key) ?? { name: row.run, rows: [] };
-    run.rows.push({ row, phase });
-    runs.set(key, run);
+    const name = textOfCell(source.cells[runColumn] ?? "");
+    const key = name === "" ? `row ${source.row}` : `run ${name}`;
+    const rows = runs.get(key);
+    if (rows === undefined) runs.set(key, [source]);
+    else rows.push(source);
   }
-  return runs;
+  return [...runs.values()];
+}
+
+/** A row as a reader, with the phase that it names. */
+function namedRow(source: SourceRow, input: ReadingsInput, mark: DecimalMark, reading: FileReading): NamedRow {
+  const { columns, list } = reading;
+  const leftOut = input.leaveOutRows?.has(source.row) ?? false;
+  const row = rowReader(source, columns, mark, list, leftOut);
+  const written = row.text("phase");
+  const phase = written === null ? null : phaseNamed(written);
+  if (leftOut) leaveOut(source.row, row.run || null, phase ?? written, reading);
+  if (row.run === "" && columns.known.has("run")) {
+    row.error("reading-missing", row.place("run"), list.words.cell.missingName({ column: "run" }));
+  }
+  if (written === null && columns.known.has("phase")) {
+    row.error("reading-missing", row.place("phase"), list.words.cell.missingName({ column: "phase" }));
+  } else if (written !== null && phase === null) {
+    row.error("unknown-phase", row.place("phase"), list.words.cell.unknownPhase({ cell: written, known: phaseNames }));
+  }
+  return { row, phase };
 }
 
 function leaveOut(
@@ -289,12 +295,14 @@ export function readReadings(input: ReadingsInput): ReadingsRead {
     rowsWithDurationBeside: 0,
   };
   const runs: Run[] = [];
-  for (const { name, rows } of rowsByRun(input, reading).values()) {
-    const run = readRun(name, rows, reading);
+  const mark = findDecimalMark(table, columns);
+  for (const sources of rowsByRun(input, reading)) {
+    const rows = sources.map((source) => namedRow(source, input, mark, reading));
+    const run = readRun(rows[0]?.row.run ?? "", rows, reading);
     if (run !== null) runs.push(run);
   }
   const notes = [...table.notes, ...columns.notes];
-  if (findDecimalMark(table, columns) === ",") notes.push(list.words.notes.decimalCommas());
+  if (mark === ",") notes.push(list.words.notes.decimalCommas());
   if (reading.rowsWithDurationBeside > 0) {
     notes.push(list.words.notes.durationBeside({ rows: reading.rowsWithDurationBeside }));
   }

@@ -149,19 +149,21 @@ const isRole = (text: unknown): text is InstrumentRole => (instrumentRoles as re
 /** A role that names another must come to an instrument in the end. */
 function checkAliases(instruments: Instruments, reader: SettingsReader): void {
   for (const [role, first] of instruments) {
+    if (!("sameAs" in first)) continue;
+    const path = `instruments.${role}`;
     const passed = new Set<InstrumentRole>([role]);
-    let found: Instrument | { readonly sameAs: InstrumentRole } | undefined = first;
-    while (found !== undefined && "sameAs" in found) {
-      const next: InstrumentRole = found.sameAs;
+    let next: InstrumentRole | null = first.sameAs;
+    while (next !== null) {
       if (passed.has(next)) {
-        reader.fault("alias-circle", `instruments.${role}`, reader.words.aliasCircle({ role }), next);
+        reader.fault("alias-circle", path, reader.words.aliasCircle({ role }), first.sameAs);
         break;
       }
       passed.add(next);
-      found = instruments.get(next);
+      const found = instruments.get(next);
       if (found === undefined) {
-        reader.fault("alias-nowhere", `instruments.${role}`, reader.words.aliasNowhere({ role: next }), next);
+        reader.fault("alias-nowhere", path, reader.words.aliasNowhere({ role: next }), first.sameAs);
       }
+      next = found !== undefined && "sameAs" in found ? found.sameAs : null;
     }
   }
 }

@@ -93,6 +93,9 @@ function numberMessage(because: Exclude<NumberFault, "other-mark">, cell: string
   }
 }
 
+const wholeDigits = /^-?\d{1,9}$/;
+const plainDigits = /^-?\d{1,9}$|^-?\d{1,9}\.\d{1,6}$/;
+
 /** Reads one row of a file. */
 export function rowReader(
   source: { readonly row: number; readonly cells: readonly string[] },
@@ -168,6 +171,14 @@ export function rowReader(
         return Number.NaN;
       }
       value = minutes;
+    } else if (
+      unit?.factor === undefined &&
+      unit?.offset === undefined &&
+      unit?.divisor === undefined &&
+      (mark === "." ? plainDigits : wholeDigits).test(cell)
+    ) {
+      // What nearly every cell holds: no need of exact decimals.
+      value = Number(cell);
     } else {
       const read = readNumber(cell, mark);
       if (!read.ok) {

@@ -78,7 +78,7 @@ export function readRunValues(rows: readonly RowReader[], columns: FileColumns, 
   const variant = textValue("variant");
   if (variant === null && columns.known.has("variant")) {
     for (const row of rows) {
-      row.error("reading-missing", row.place("variant"), list.words.cell.missing({ column: "variant" }));
+      row.error("reading-missing", row.place("variant"), list.words.cell.missingName({ column: "variant" }));
     }
   }
   return {

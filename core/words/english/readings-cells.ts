@@ -17,10 +17,12 @@ export const cellProblems = {
     `The cell has more than ${limit} characters. Shorten the text; a quotation mark that is never closed can be the cause.`,
   missing: ({ column }: { column: string }) =>
     `${column} is missing, and an empty cell is never taken as zero. Fill it in from the sheet, or leave the row out.`,
+  missingName: ({ column }: { column: string }) =>
+    `${column} is empty. Fill it in from the sheet, or leave the row out.`,
   missingOneOf: ({ columns }: { columns: readonly string[] }) =>
     `One of ${list(columns)} is needed, and all are empty. Fill one in from the sheet, or leave the row out.`,
   oneOfTwo: ({ columns }: { columns: readonly string[] }) =>
-    `${list(columns)} are given side by side, but they tell the same thing in two ways. Keep the one that was measured and empty the other.`,
+    `${columns.join(" and ")} are given side by side, but they tell the same thing in two ways. Keep the one that was measured and empty the other.`,
   notANumber: ({ cell }: Cell) =>
     `${quoted(cell)} is not a number. Expected were digits, with a point before decimals. Correct it; leave the cell empty if it was not measured.`,
   notFinite: ({ cell }: Cell) =>

@@ -14,7 +14,8 @@ export const fileProblems = {
     "The file says it is UTF-16, but its bytes are not valid UTF-16: it was cut off or damaged. Save it again, as UTF-8.",
   nul: ({ line }: { line: number }) =>
     `Line ${line} holds a zero character, which no text has: the file is damaged or not a text. Save it again as “CSV UTF-8”.`,
-  empty: () => "The file is empty. A readings file has a heading row and one row for each phase of a run.",
+  empty: () =>
+    "The file is empty. Check that it is the right one: a readings file has a heading row and one row for each phase of a run.",
   noRows: () => "There is a heading but no row of readings under it. Add one row for each phase of a run.",
   tooManyRows: ({ limit }: { limit: string }) =>
     `The file has more than ${limit} rows. Split it by runs, or take out rows that hold no readings.`,
@@ -43,7 +44,7 @@ export const fileProblems = {
   tooFewCells: ({ cells, headings }: { cells: number; headings: number }) =>
     `The row has ${cells} cells, the heading ${headings}: cells are missing and the others may have slipped. Write every comma, also for empty cells.`,
   tooManyCells: ({ cells, headings }: { cells: number; headings: number }) =>
-    `The row has ${cells} cells, the heading ${headings}: cells may have slipped. A decimal comma or a comma in a text that is not in quotation marks can be the cause.`,
+    `The row has ${cells} cells, the heading ${headings}: cells may have slipped. A decimal comma or a comma in a text can be the cause. Write decimals with a point, and put quotation marks round a text with a comma.`,
   nothingLeft: () => "No row is left to analyse. Mend the rows that were left out.",
 };
 

@@ -5,7 +5,7 @@ const list = (names: readonly string[]) => names.join(", ");
 /** Errors of a settings file. The place is named beside the message, as a path: `instruments.potBalance`. */
 export const settingsProblems = {
   notJson: () =>
-    "The settings file is not valid JSON. A comma, a quotation mark or a bracket is missing or too many near this place.",
+    "The settings file is not valid JSON. A comma, a quotation mark or a bracket is missing or too many near this place. Correct it.",
   notAnObject: () => "Expected was an object in braces: { … }.",
   notAnArray: () => "Expected was a list in brackets: [ … ].",
   unknownKey: ({ key, near, known }: { key: string; near: string | null; known: readonly string[] }) =>
@@ -16,9 +16,9 @@ export const settingsProblems = {
   notPositive: () => "Expected was a number above zero.",
   notAFraction: () => "Expected was a fraction above 0 and below 1: write 0.02 for 2 %.",
   confidence: () => "The confidence lies between 0 and 1, both excluded: write 0.95 for 95 %.",
-  hydrogen: () => "Hydrogen is given in per cent of the dry fuel, from 0 to 20 (wood has about 6).",
-  trials: () => "The number of trials is a whole number from 1 to 10 000 000.",
-  seed: () => "The seed is a whole number from 0 to 9 007 199 254 740 991.",
+  hydrogen: () => "Expected was hydrogen in per cent of the dry fuel, from 0 to 20 (wood has about 6).",
+  trials: () => "Expected was a whole number of trials from 1 to 10 000 000.",
+  seed: () => "Expected was a whole number from 0 to 9 007 199 254 740 991.",
   choice: ({ known }: { known: readonly string[] }) => `Expected was one of ${list(known)}.`,
   oneSize: ({ known }: { known: readonly string[] }) =>
     `A component has exactly one size: one of ${list(known)}. Give one and remove the others.`,
