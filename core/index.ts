@@ -1,7 +1,7 @@
 /** The only entry to the core for everything outside it. */
 export { changeTexts } from "./analysis/change.ts";
 export type { Comparison } from "./analysis/comparison.ts";
-export { type Finding, findingOf, levelText } from "./analysis/finding.ts";
+export { type Finding, findingOf, levelText, whatMakesItSurer } from "./analysis/finding.ts";
 export type { Question } from "./analysis/question.ts";
 export { type MissingQuantity, type RunResults, resultOf } from "./analysis/run-results.ts";
 export {

@@ -1,6 +1,7 @@
 import { decimalsFor, formatFixed } from "../format/number.ts";
 import type { QuantityEntry } from "../quantity/quantity-table.ts";
 import type { FiellerRatio } from "../statistics/fieller-ratio.ts";
+import { hasScatter } from "../statistics/moments.ts";
 import type { Welch } from "../statistics/welch.ts";
 import { type Locale, wordsFor } from "../words/index.ts";
 
@@ -17,11 +18,22 @@ export interface Change {
   readonly sure: boolean;
 }
 
-/** The change from Welch's difference and Fieller's ratio; null where a group has no run. */
-export function changeOf(welch: Welch, ratio: FiellerRatio, entry: QuantityEntry): Change | null {
+/**
+ * The change from Welch's difference and Fieller's ratio; null where a group has no run.
+ *
+ * @param means of the two groups, by which rounding noise is told from a difference where no scatter tells it
+ */
+export function changeOf(
+  welch: Welch,
+  ratio: FiellerRatio,
+  entry: QuantityEntry,
+  means: readonly [number | null, number | null],
+): Change | null {
   if (welch.difference === null) return null;
   const isShare = entry.shownUnit === "%";
-  if (!isShare && ratio.ratio !== null && (ratio.set === "bounded" || welch.interval === null)) {
+  const equal = welch.interval === null && !hasScatter(Math.abs(welch.difference), means[0] ?? 0, means[1] ?? 0);
+  if (equal) return withSureness(isShare ? "percentagePoints" : "percent", 0, null, null);
+  if (!isShare && ratio.ratio !== null && canBePercent(welch, ratio, ratio.ratio)) {
     const percent = (value: number | null) => (value === null ? null : (value - 1) * 100);
     return withSureness("percent", (ratio.ratio - 1) * 100, percent(ratio.lower), percent(ratio.upper));
   }
@@ -34,28 +46,37 @@ export function changeOf(welch: Welch, ratio: FiellerRatio, entry: QuantityEntry
   );
 }
 
+/** A percentage needs limits, and nothing is more than 100 % less: there a mean is not clearly above zero. */
+function canBePercent(welch: Welch, ratio: FiellerRatio, estimate: number): boolean {
+  const lowest = ratio.lower ?? estimate;
+  return lowest >= 0 && (ratio.set === "bounded" || welch.interval === null);
+}
+
 function withSureness(unit: Change["unit"], value: number, lower: number | null, upper: number | null): Change {
   const sure = lower !== null && upper !== null && (lower > 0 || upper < 0);
   return { unit, value, lower, upper, sure };
 }
 
+/** How many decimals may be added to keep an end away from zero; where they do not, words do. */
+const decimalsAdded = 2;
+
+function isZeroAt(decimals: number, value: number): boolean {
+  return Number(Math.abs(value).toFixed(decimals)) === 0;
+}
+
 /** Decimals at which an amount, its interval and their distance from zero can still be read. */
 function decimalsOf(change: Change): number {
   const { value, lower, upper } = change;
-  const most = change.unit === "percent" ? 3 : 12;
-  if (lower === null || upper === null) return Math.min(most, decimalsFor(value, 2));
+  if (lower === null || upper === null) return decimalsFor(value, 2);
   const half = (upper - lower) / 2;
   // Two digits of the half-width would be too fine for a sentence: one, and as many more as keep an end away from zero.
-  let decimals = decimalsFor(half, 1);
-  if (change.unit === "percent" && half >= 2) decimals = 0;
-  while (
-    decimals < most &&
-    change.sure &&
-    [lower, upper].some((end) => Number(Math.abs(end).toFixed(decimals)) === 0)
-  ) {
-    decimals += 1;
-  }
-  return Math.min(most, decimals);
+  const fewest = change.unit === "percent" && half >= 2 ? 0 : decimalsFor(half, 1);
+  if (!change.sure) return fewest;
+  const decimals = Math.max(fewest, isZeroAt(fewest, value) ? decimalsFor(value, 1) : 0);
+  const nearEnd = lower > 0 ? lower : upper;
+  let enough = decimals;
+  while (enough < decimals + decimalsAdded && isZeroAt(enough, nearEnd)) enough += 1;
+  return isZeroAt(enough, nearEnd) ? decimals : enough;
 }
 
 /** A change in words and numbers. */
@@ -80,13 +101,16 @@ export function changeTexts(change: Change, entry: QuantityEntry, locale: Locale
   };
   const amount = withUnit(number(change.value));
   const directed = change.value < 0 ? findings.lower(amount) : findings.higher(amount);
-  return { amount, directed: change.value === 0 ? findings.noChange : directed, range: rangeText() };
+  return { amount, directed: isZeroAt(decimals, change.value) ? findings.noChange : directed, range: rangeText() };
 
   function rangeText(): string | null {
     const { lower, upper } = change;
     if (lower === null || upper === null) return null;
-    if (upper < 0) return findings.bothLower(number(upper), withUnit(number(lower)));
-    if (lower > 0) return findings.bothHigher(number(lower), withUnit(number(upper)));
+    const nearEnd = (end: number) => (isZeroAt(decimals, end) ? findings.justOverZero : number(end));
+    if (upper < 0) return findings.bothLower(nearEnd(upper), withUnit(number(lower)));
+    if (lower > 0) return findings.bothHigher(nearEnd(lower), withUnit(number(upper)));
+    if (isZeroAt(decimals, lower)) return findings.acrossFromZero(withUnit(number(upper)));
+    if (isZeroAt(decimals, upper)) return findings.acrossToZero(withUnit(number(lower)));
     return findings.across(withUnit(number(lower)), withUnit(number(upper)));
   }
 }

@@ -52,7 +52,11 @@ export function compareVariants(runs: readonly RunResults[], request: Comparison
   const entry = quantityEntry(key.quantity, locale);
   const difference = welch(groups);
   const ratio = fiellerRatio(groups);
-  const change = changeOf(difference, ratio, entry);
+  const summaries = {
+    baseline: summarise(groups.baseline, confidence),
+    variant: summarise(groups.variant, confidence),
+  };
+  const change = changeOf(difference, ratio, entry, [summaries.baseline.mean, summaries.variant.mean]);
   if (change === null) return null;
   const blocks = new Set(
     [...baselineRuns, ...variantRuns].map(({ run }) => run.block).filter((block) => block !== null),
@@ -64,7 +68,7 @@ export function compareVariants(runs: readonly RunResults[], request: Comparison
     baseline,
     variant,
     confidence,
-    groups: { baseline: summarise(groups.baseline, confidence), variant: summarise(groups.variant, confidence) },
+    groups: summaries,
     welch: difference,
     ratio,
     logRatio: logRatio(groups),

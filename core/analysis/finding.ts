@@ -1,4 +1,4 @@
-import { formatFixed } from "../format/number.ts";
+import { formatFixed, formatSignificant } from "../format/number.ts";
 import { type Locale, wordsFor } from "../words/index.ts";
 import { changeTexts } from "./change.ts";
 import type { Comparison } from "./comparison.ts";
@@ -20,7 +20,6 @@ export interface Finding {
   readonly directed: string;
   readonly range: string | null;
   readonly warnings: readonly string[];
-  readonly surer: readonly string[];
 }
 
 /** "95", "90", "99.5": a confidence level in per cent. */
@@ -36,10 +35,9 @@ export function findingOf(comparison: Comparison, locale: Locale): Finding {
   const { change, entry, baseline, variant } = comparison;
   const texts = changeTexts(change, entry, locale);
   const headline = headlineOf(comparison, texts.amount, texts.range, locale);
-  const surer = surerOf(comparison, locale);
   const blocks = comparison.blocks >= 2 ? [findings.blocksIgnored] : [];
   const undecided = texts.range !== null && !change.sure;
-  const outlook = undecided ? surer.slice(-1) : [];
+  const outlook = undecided ? outlookSentences(comparison, locale) : [];
   return {
     tone: change.sure ? "sure" : "open",
     headline: `${headline}.`,
@@ -49,7 +47,6 @@ export function findingOf(comparison: Comparison, locale: Locale): Finding {
     directed: texts.directed,
     range: texts.range,
     warnings: [...warningsOf(comparison, baseline, variant, locale), ...blocks],
-    surer,
   };
 }
 
@@ -113,7 +110,7 @@ function verdictOf({ change, entry }: Comparison, range: string | null, locale: 
 
 function warningsOf(comparison: Comparison, baseline: string, variant: string, locale: Locale): string[] {
   const { findings } = wordsFor(locale);
-  const { welch, change, entry, groups } = comparison;
+  const { welch, ratio, change, entry, groups } = comparison;
   const few = [
     { name: variant, count: groups.variant.n },
     { name: baseline, count: groups.baseline.n },
@@ -122,32 +119,57 @@ function warningsOf(comparison: Comparison, baseline: string, variant: string, l
     return count < 3 ? [findings.fewRuns(name, count)] : [];
   });
   const unbounded = change.unit === "own" && entry.shownUnit !== "%" && welch.interval !== null;
-  return [...few, ...(unbounded ? [findings.ratioUnbounded(baseline)] : [])];
+  // Where the ratio has limits all the same, it is the variant's mean that may be zero or less.
+  const nearZero = ratio.set === "bounded" ? variant : baseline;
+  return [...few, ...(unbounded ? [findings.ratioUnbounded(nearZero)] : [])];
+}
+
+/**
+ * The difference worth showing, a tenth of the baseline's mean, in the unit of the finding: "10 %" beside percentage points
+ * could be taken for ten of these.
+ */
+function detectableText({ change, entry, groups }: Comparison, locale: Locale): string {
+  const { findings } = wordsFor(locale);
+  const share = planningDefaults.detectableShare;
+  if (change.unit === "percent" || groups.baseline.mean === null) {
+    return findings.percent(formatFixed(share * 100, 0, locale));
+  }
+  const amount = formatSignificant(groups.baseline.mean * entry.shownFactor * share, 2, locale);
+  if (change.unit === "percentagePoints") return findings.percentagePoints(amount);
+  return entry.shownUnit === "" ? amount : findings.inUnit(amount, entry.shownUnit);
+}
+
+/** The runs that would show a difference worth showing, as one sentence; none where the scatter is not known. */
+function outlookSentences(comparison: Comparison, locale: Locale): string[] {
+  const { findings } = wordsFor(locale);
+  const percent = Math.round(planningDefaults.power * 100);
+  const amount = detectableText(comparison, locale);
+  const outlook = runsOutlook(comparison);
+  switch (outlook?.kind) {
+    case undefined:
+      return [];
+    case "enough":
+      return [findings.enoughRuns(percent, amount)];
+    case "tooMany":
+      return [findings.tooManyRuns(planningDefaults.mostRuns, amount)];
+    case "more":
+      return [
+        outlook.furtherOfEach === null
+          ? findings.withRunsOfEach(outlook.runsOfEach, percent, amount)
+          : findings.withMoreRuns(outlook.furtherOfEach, percent, amount),
+      ];
+  }
 }
 
 /** What would make it surer: a narrower interval with a few more runs, and the runs that show a difference worth showing. */
-function surerOf(comparison: Comparison, locale: Locale): string[] {
+export function whatMakesItSurer(comparison: Comparison, locale: Locale): string[] {
   const { findings } = wordsFor(locale);
   const { change, welch, entry } = comparison;
   if (welch.because === "one-value") return [findings.needsRuns];
-  const percent = Math.round(planningDefaults.power * 100);
-  const amount = findings.percent(formatFixed(planningDefaults.detectableShare * 100, 0, locale));
-  const sentences: string[] = [];
   const narrowing = narrowingWith(comparison, planningDefaults.furtherRuns);
-  if (narrowing !== null && change.lower !== null && change.upper !== null) {
-    const half = (change.upper - change.lower) / 2;
-    const width = (value: number) => changeTexts({ ...change, value, lower: null, upper: null }, entry, locale).amount;
-    sentences.push(findings.narrower(planningDefaults.furtherRuns, width(half), width(half * narrowing)));
-  }
-  const outlook = runsOutlook(comparison);
-  if (outlook?.kind === "enough") sentences.push(findings.enoughRuns(percent, amount));
-  if (outlook?.kind === "tooMany") sentences.push(findings.tooManyRuns(planningDefaults.mostRuns, amount));
-  if (outlook?.kind === "more") {
-    sentences.push(
-      outlook.furtherOfEach === null
-        ? findings.withRunsOfEach(outlook.runsOfEach, percent, amount)
-        : findings.withMoreRuns(outlook.furtherOfEach, percent, amount),
-    );
-  }
-  return sentences;
+  const outlook = outlookSentences(comparison, locale);
+  if (narrowing === null || change.lower === null || change.upper === null) return outlook;
+  const half = (change.upper - change.lower) / 2;
+  const width = (value: number) => changeTexts({ ...change, value, lower: null, upper: null }, entry, locale).amount;
+  return [findings.narrower(planningDefaults.furtherRuns, width(half), width(half * narrowing)), ...outlook];
 }

@@ -1,5 +1,5 @@
 import { studentTCritical } from "../statistics/distribution/student-t.ts";
-import { replicatesNeeded } from "../statistics/replicates-needed.ts";
+import { fewestReplicates } from "../statistics/replicates-needed.ts";
 import type { Comparison } from "./comparison.ts";
 
 /** What sentences about more runs assume, unless a person says otherwise. Common practice, no source. */
@@ -37,7 +37,7 @@ export function runsOutlook(comparison: Comparison): RunsOutlook | null {
   const pooled = pooledDeviation(comparison);
   const { baseline, variant } = comparison.groups;
   if (pooled === null || baseline.mean === null || baseline.mean <= 0) return null;
-  const needed = replicatesNeeded({
+  const needed = fewestReplicates({
     standardDeviation: pooled,
     difference: baseline.mean * planningDefaults.detectableShare,
     power: planningDefaults.power,

@@ -27,8 +27,12 @@ export interface QuantityEntry extends QuantityFacts {
   readonly meaning: string;
 }
 
-const wbt = "Water Boiling Test protocol, version 4.2.3 (2014)";
-const iso = "ISO 19867-1:2018";
+/** The published procedure of each method, as sources name it. */
+export const methodSources: Record<Method, string> = {
+  wbt: "Water Boiling Test protocol, version 4.2.3 (2014)",
+  iso: "ISO 19867-1:2018",
+};
+const { wbt, iso } = methodSources;
 
 function facts(
   method: Method | "both",

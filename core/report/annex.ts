@@ -7,7 +7,7 @@ import { formatFixed, formatSignificant } from "../format/number.ts";
 import { formatMean, formatValue, labelWithUnit } from "../format/quantity.ts";
 import { keyLabel, keyText, parseKey, type QuantityKey } from "../quantity/quantity-key.ts";
 import type { QuantityName } from "../quantity/quantity-name.ts";
-import { quantityEntry } from "../quantity/quantity-table.ts";
+import { methodSources, quantityEntry } from "../quantity/quantity-table.ts";
 import type { StudyRatings } from "../rating/study-ratings.ts";
 import type { PhaseName } from "../readings/phase.ts";
 import { wordsFor } from "../words/index.ts";
@@ -20,8 +20,7 @@ import { constantRows, fuelTexts, settingTexts, statesErrors } from "./settings-
 /** How much of what may be long is printed; results.json holds all of it. */
 const most = { variantsAcross: 4, runs: 60, questions: 24, missing: 16, name: 60 } as const;
 
-const heading = (text: string, startsPage = false): ReportBlock =>
-  startsPage ? { kind: "heading", level: 2, text, startsPage } : { kind: "heading", level: 2, text };
+const heading = (text: string): ReportBlock => ({ kind: "heading", level: 2, text });
 const paragraph = (text: string, tone: "plain" | "soft" = "plain"): ReportBlock => ({ kind: "paragraph", text, tone });
 const list = (items: readonly string[]): ReportBlock => ({ kind: "list", items });
 const table = (one: ReportTable): ReportBlock => ({ kind: "table", table: one });
@@ -35,7 +34,7 @@ export function annex(
 ): ReportBlock[] {
   const words = wordsFor(results.locale).report;
   return [
-    heading(words.everything, true),
+    heading(words.everything),
     ...everything(results),
     ...differences(results, choice),
     ...ratingBlocks(results, ratings),
@@ -299,6 +298,7 @@ function method(results: StudyResults, provenance: StudyProvenance): ReportBlock
   const notes = new Set([...provenance.readingNotes, ...results.runs.flatMap((one) => one.notes)]);
   const settings = [...fuelTexts(study.settings, study.runs, locale), ...settingTexts(study.settings, locale)];
   const columns = words.formulaColumns;
+  const usualSource = methodSources[study.settings.method];
   const formulas = new Map(reportKeys(results).map((key) => [key.quantity, quantityEntry(key.quantity, locale)]));
   return [
     ...methods.map((one) => paragraph(words.methodTexts[one])),
@@ -316,17 +316,19 @@ function method(results: StudyResults, provenance: StudyProvenance): ReportBlock
         { label: words.constantColumns.value, align: "text", weight: 0.9 },
         { label: words.constantColumns.source, align: "text", weight: 2.2 },
       ],
-      rows: constantRows(locale),
+      rows: constantRows(study, locale),
       note: null,
     }),
     table({
-      caption: words.formulasCaption,
+      caption: words.formulasCaption(usualSource),
       columns: [
-        { label: columns.quantity, align: "text", weight: 1.3 },
+        { label: columns.quantity, align: "text", weight: 1 },
         { label: columns.formula, align: "text", weight: 2 },
-        { label: columns.source, align: "text", weight: 1.5 },
       ],
-      rows: [...formulas.values()].map(({ label, formula, source }) => [label, formula, source]),
+      rows: [...formulas.values()].map(({ label, formula, source }) => [
+        label,
+        source === usualSource ? formula : words.formulaWithSource(formula, source),
+      ]),
       note: words.formulaSymbols,
     }),
   ];

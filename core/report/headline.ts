@@ -1,5 +1,5 @@
 import type { Comparison } from "../analysis/comparison.ts";
-import { findingOf, levelText } from "../analysis/finding.ts";
+import { findingOf, levelText, whatMakesItSurer } from "../analysis/finding.ts";
 import { compareIn, type StudyResults } from "../analysis/study-results.ts";
 import { formatMean, formatValueWithUnit } from "../format/quantity.ts";
 import { keyLabel, keyText, type QuantityKey } from "../quantity/quantity-key.ts";
@@ -40,7 +40,10 @@ function pair(results: StudyResults, key: QuantityKey, comparison: Comparison): 
   return {
     question: words.questionPair(keyLabel(key, results.locale), comparison.variant, comparison.baseline),
     finding: finding.headline,
-    lead: [`${capitalised(finding.detail)}.`, ...(undecided ? finding.surer.slice(-1) : [])],
+    lead: [
+      `${capitalised(finding.detail)}.`,
+      ...(undecided ? whatMakesItSurer(comparison, results.locale).slice(-1) : []),
+    ],
     warnings: finding.warnings,
   };
 }

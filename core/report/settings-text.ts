@@ -1,7 +1,7 @@
 import { formatSignificant } from "../format/number.ts";
-import { constants } from "../quantity/constants.ts";
+import { type ConstantName, constants } from "../quantity/constants.ts";
 import type { ComponentSize, Settings, UncertaintyComponent, ValueWithUncertainty } from "../readings/settings.ts";
-import type { Run } from "../readings/study.ts";
+import type { Run, Study } from "../readings/study.ts";
 import { type Locale, wordsFor } from "../words/index.ts";
 
 /** One thing that the settings fix, in words. */
@@ -96,10 +96,45 @@ export function statesErrors(settings: Settings): boolean {
   );
 }
 
-/** Rows of the table of constants: name, value with unit, source. */
-export function constantRows(locale: Locale): string[][] {
+/** The constants that each method's formulas use, and those that gross calorific values need. */
+const constantsOf = {
+  wbt: [
+    "specificHeatOfWaterWbt",
+    "latentHeatInFuelMoisture",
+    "latentHeatOfEvaporatedWater",
+    "referenceTemperatureRise",
+    "taskVolume",
+    "densityOfWater",
+  ],
+  iso: ["specificHeatOfWaterIso", "latentHeatAsReceived"],
+  gross: ["latentHeatAt25C", "waterFromHydrogen", "hydrogenOfWood"],
+  both: ["charNetCalorific"],
+} as const satisfies Record<string, readonly ConstantName[]>;
+
+/** True where a gross calorific value is turned into a net one. */
+function usesGross({ runs, settings }: Study): boolean {
+  return runs.some((run) =>
+    run.phases.some((phase) =>
+      phase.fuels.some(
+        ({ fuel, calorific }) =>
+          calorific?.kind === "gross" ||
+          (calorific === null && fuel !== null && settings.fuels.get(fuel)?.grossCalorific != null),
+      ),
+    ),
+  );
+}
+
+/** Rows of the table of constants that a study's results rest on: name, value with unit, source. */
+export function constantRows(study: Study, locale: Locale): string[][] {
   const { constantNames } = wordsFor(locale).report;
-  return (Object.keys(constants) as (keyof typeof constants)[]).map((name) => {
+  const methods = new Set(study.runs.map(({ method }) => method));
+  const names: ConstantName[] = [
+    ...(methods.has("wbt") ? constantsOf.wbt : []),
+    ...(methods.has("iso") ? constantsOf.iso : []),
+    ...(usesGross(study) ? constantsOf.gross : []),
+    ...constantsOf.both,
+  ];
+  return names.map((name) => {
     const { value, unit, source } = constants[name];
     return [constantNames[name], unit === "1" ? number(value, locale) : `${number(value, locale)} ${unit}`, source];
   });

@@ -43,6 +43,40 @@ const FEWEST_RUNS = 2;
 /** Width within which the exact number is found, in runs. */
 const EXACT_TOLERANCE = 1e-9;
 
+/** The fewest whole runs, without the exact number between two whole ones. */
+export type FewestReplicates =
+  | { readonly runsPerVariant: number; readonly powerReached: number; readonly because: null }
+  | Extract<ReplicatesNeeded, { runsPerVariant: null }>;
+
+/**
+ * The fewest whole runs of each variant that reach the wanted power: {@link replicatesNeeded} without its exact number, which
+ * takes most of its time.
+ */
+export function fewestReplicates(question: ReplicatesQuestion): FewestReplicates {
+  requireQuestion(question);
+  const { standardDeviation, difference, power, maximum } = question;
+  if (standardDeviation === 0) return unreachable("no-scatter", null);
+  if (difference === 0) return unreachable("no-difference", null);
+  const atFewest = powerWith(question, FEWEST_RUNS);
+  if (atFewest >= power) return { runsPerVariant: FEWEST_RUNS, powerReached: atFewest, because: null };
+  // Power rises with the number of runs: double until it is enough, then halve the bracket.
+  let [tooFew, enough] = [FEWEST_RUNS, FEWEST_RUNS];
+  let powerReached = atFewest;
+  while (powerReached < power) {
+    if (enough >= maximum) return unreachable("more-than-maximum", powerReached);
+    tooFew = enough;
+    enough = Math.min(2 * enough, maximum);
+    powerReached = powerWith(question, enough);
+  }
+  while (enough - tooFew > 1) {
+    const middle = Math.floor((tooFew + enough) / 2);
+    const atMiddle = powerWith(question, middle);
+    if (atMiddle >= power) [enough, powerReached] = [middle, atMiddle];
+    else tooFew = middle;
+  }
+  return { runsPerVariant: enough, powerReached, because: null };
+}
+
 /**
  * How many runs of each variant a two-sided two-sample t-test needs, by the noncentral t distribution.
  *
@@ -52,33 +86,16 @@ const EXACT_TOLERANCE = 1e-9;
  * Source: as `twoSamplePower`.
  */
 export function replicatesNeeded(question: ReplicatesQuestion): ReplicatesNeeded {
-  requireQuestion(question);
-  const { standardDeviation, difference, power, maximum } = question;
-  if (standardDeviation === 0) return unreachable("no-scatter", null);
-  if (difference === 0) return unreachable("no-difference", null);
-  const powerWith = (runs: number) =>
-    twoSamplePower({ ...question, variantRuns: runs, baselineRuns: question.baselineRuns ?? runs });
-  const atFewest = powerWith(FEWEST_RUNS);
-  if (atFewest >= power) {
-    return { runsPerVariant: FEWEST_RUNS, powerReached: atFewest, exact: FEWEST_RUNS, because: null };
-  }
-  // Power rises with the number of runs: double until it is enough, then halve the bracket.
-  let [tooFew, enough] = [FEWEST_RUNS, FEWEST_RUNS];
-  let powerReached = atFewest;
-  while (powerReached < power) {
-    if (enough >= maximum) return unreachable("more-than-maximum", powerReached);
-    tooFew = enough;
-    enough = Math.min(2 * enough, maximum);
-    powerReached = powerWith(enough);
-  }
-  while (enough - tooFew > 1) {
-    const middle = Math.floor((tooFew + enough) / 2);
-    const atMiddle = powerWith(middle);
-    if (atMiddle >= power) [enough, powerReached] = [middle, atMiddle];
-    else tooFew = middle;
-  }
-  const exact = bracketedRoot((runs) => powerWith(runs) - power, tooFew, enough, EXACT_TOLERANCE);
-  return { runsPerVariant: enough, powerReached, exact, because: null };
+  const fewest = fewestReplicates(question);
+  if (fewest.runsPerVariant === null) return fewest;
+  const { runsPerVariant } = fewest;
+  if (runsPerVariant === FEWEST_RUNS) return { ...fewest, exact: FEWEST_RUNS };
+  const shortfall = (runs: number) => powerWith(question, runs) - question.power;
+  return { ...fewest, exact: bracketedRoot(shortfall, runsPerVariant - 1, runsPerVariant, EXACT_TOLERANCE) };
+}
+
+function powerWith(question: ReplicatesQuestion, runs: number): number {
+  return twoSamplePower({ ...question, variantRuns: runs, baselineRuns: question.baselineRuns ?? runs });
 }
 
 function unreachable(because: "no-scatter" | "no-difference" | "more-than-maximum", powerAtMaximum: number | null) {

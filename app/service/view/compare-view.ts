@@ -20,6 +20,7 @@ import {
   type StudyResults,
   stripExtent,
   type VariantResults,
+  whatMakesItSurer,
   wordsFor,
 } from "../../../core/index.ts";
 import type {
@@ -97,7 +98,7 @@ export function compareView(results: StudyResults, asked: ComparisonChoice): Rep
       chart: comparisonChart(results, key, baseline),
       chartTable: chartTable(results, key, baseline),
       everything: everything(results, variant, baseline),
-      surer: [...finding.surer, findings.sharedErrors],
+      surer: [...whatMakesItSurer(comparison, results.locale), findings.sharedErrors],
     },
   };
 }

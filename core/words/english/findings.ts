@@ -10,7 +10,7 @@ const chance = (percent: number) => `${/^(8|11|18)/.test(String(percent)) ? "an"
 /** The parts of a finding. Amounts come formatted, with their unit: "21 %", "3.0 percentage points". */
 export const findings = {
   percent: (number: string) => `${number} %`,
-  percentagePoints: (number: string) => `${number} percentage points`,
+  percentagePoints: (number: string) => `${number} percentage ${number === "1" ? "point" : "points"}`,
   inUnit: (number: string, unit: string) => `${number} ${unit}`,
   quoted,
   runs,
@@ -21,6 +21,11 @@ export const findings = {
   bothLower: (small: string, large: string) => `${small} to ${large} less`,
   bothHigher: (small: string, large: string) => `${small} to ${large} more`,
   across: (less: string, more: string) => `between ${less} less and ${more} more`,
+  /** Where the end on one side is zero as written. */
+  acrossFromZero: (more: string) => `between 0 and ${more} more`,
+  acrossToZero: (less: string) => `between ${less} less and 0`,
+  /** In place of a number that would be written as zero although it is not. */
+  justOverZero: "just over 0",
   noChange: "no change",
 
   differs: (variant: string, phrase: string, baseline: string) =>
@@ -28,7 +33,7 @@ export const findings = {
   differsUnsure: (variant: string, phrase: string, baseline: string) =>
     `In these runs ${quoted(variant)} ${phrase} than ${quoted(baseline)}, but how sure that is cannot be said`,
   equal: (variant: string, baseline: string, label: string) =>
-    `In these runs ${quoted(variant)} and ${quoted(baseline)} had the same ${label}, but how sure that is cannot be said`,
+    `In these runs ${quoted(variant)} and ${quoted(baseline)} did not differ in ${label}, but how sure that is cannot be said`,
   cannotTell: (variant: string, baseline: string, label: string, range: string) =>
     `These runs cannot tell ${quoted(variant)} from ${quoted(baseline)} in ${label}: the difference lies ${range}`,
 

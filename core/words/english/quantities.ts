@@ -33,9 +33,9 @@ const gave = (what: string) => ({
 
 const quantities: Record<QuantityName, QuantityWords> = {
   fuelConsumedMoist: {
-    label: "wood used, moist",
+    label: "moist wood used",
     meaning: "Wood that went from the pile into the fire, weighed as fired, before any correction.",
-    ...used("wood, weighed moist"),
+    ...used("wood (weighed moist)"),
   },
   charFormed: {
     label: "char formed",
@@ -48,11 +48,11 @@ const quantities: Record<QuantityName, QuantityWords> = {
     label: "effective calorific value",
     meaning:
       "Energy that a kilogram of the wood as fired brings after its own moisture has been heated and boiled off; of the first fuel, where there are several.",
-    less: (amount) => `burned wood of an effective calorific value ${amount} lower`,
-    more: (amount) => `burned wood of an effective calorific value ${amount} higher`,
+    less: (amount) => `burned wood with an effective calorific value ${amount} lower`,
+    more: (amount) => `burned wood with an effective calorific value ${amount} higher`,
   },
   fuelConsumedDryEquivalent: {
-    label: "wood used, dry",
+    label: "dry wood used",
     meaning:
       "Dry wood that would have released the energy that the fire released: moisture and the char left over are taken off.",
     ...used("dry wood"),
@@ -72,8 +72,8 @@ const quantities: Record<QuantityName, QuantityWords> = {
   effectiveWaterBoiled: {
     label: "effective water boiled",
     meaning: "Water at the end, scaled by how far each pot came on its way to boiling.",
-    less: (amount) => `boiled ${amount} less water`,
-    more: (amount) => `boiled ${amount} more water`,
+    less: (amount) => `boiled ${amount} less water (effective mass)`,
+    more: (amount) => `boiled ${amount} more water (effective mass)`,
   },
   heatGainedByWater: {
     label: "heat gained by the water",
@@ -103,7 +103,12 @@ const quantities: Record<QuantityName, QuantityWords> = {
     meaning: "Heat that the water gained in a second, on average over the phase.",
     ...had("cooking power"),
   },
-  duration: { label: "duration", meaning: "Length of the phase.", ...took("over the phase") },
+  duration: {
+    label: "duration",
+    meaning: "Length of the phase.",
+    less: (amount) => `took ${amount} less time`,
+    more: (amount) => `took ${amount} more time`,
+  },
   timeToBoil: {
     label: "time to boil",
     meaning: "Time from lighting until the water boiled.",
@@ -113,7 +118,7 @@ const quantities: Record<QuantityName, QuantityWords> = {
     label: "time to boil, corrected",
     meaning:
       "Time to boil, as it would be for a rise of 75 K in the first pot, so that other days and altitudes compare.",
-    ...took("to boil"),
+    ...took("to boil (corrected)"),
   },
   specificFuelConsumption: {
     label: "wood per litre",
@@ -123,7 +128,7 @@ const quantities: Record<QuantityName, QuantityWords> = {
   specificFuelConsumptionCorrected: {
     label: "wood per litre, corrected",
     meaning: "Wood per litre, as it would be for a rise of 75 K in the first pot.",
-    ...used("wood per litre"),
+    ...used("wood per litre (corrected)"),
   },
   specificEnergyConsumption: {
     label: "energy per litre",
@@ -133,7 +138,7 @@ const quantities: Record<QuantityName, QuantityWords> = {
   specificEnergyConsumptionCorrected: {
     label: "energy per litre, corrected",
     meaning: "Energy per litre, as it would be for a rise of 75 K in the first pot.",
-    ...used("energy per litre"),
+    ...used("energy per litre (corrected)"),
   },
   lowPowerSpecificEnergyRate: {
     label: "energy to keep a litre hot",
@@ -159,12 +164,12 @@ const quantities: Record<QuantityName, QuantityWords> = {
   isoFirepower: {
     label: "firepower, as received",
     meaning: "Energy of the wood fed in a second, as received and without char credit.",
-    ...had("firepower"),
+    ...had("firepower (as received)"),
   },
   isoCookingPower: {
     label: "cooking power, useful energy",
     meaning: "Useful energy in a second, on average over the phase.",
-    ...had("cooking power"),
+    ...had("cooking power (useful energy)"),
   },
   coPerEnergyDelivered: {
     label: "carbon monoxide per energy delivered",
@@ -182,29 +187,29 @@ const quantities: Record<QuantityName, QuantityWords> = {
     ...gave("carbon monoxide per minute and litre"),
   },
   coPerDryFuel: {
-    label: "carbon monoxide per dry wood",
+    label: "carbon monoxide per kilogram of dry wood",
     meaning: "Carbon monoxide given off for each kilogram of dry wood used.",
-    ...gave("carbon monoxide per dry wood"),
+    ...gave("carbon monoxide per kilogram of dry wood"),
   },
   pm25PerEnergyDelivered: {
     label: "fine particles per energy delivered",
     meaning: "Particles under 2.5 micrometres (PM2.5) given off for each megajoule that reached the water.",
-    ...gave("fine particles per energy delivered"),
+    ...gave("fine-particle mass per energy delivered"),
   },
   pm25Rate: {
     label: "fine particles per minute",
     meaning: "Particles under 2.5 micrometres (PM2.5) given off in a minute, on average over the phase.",
-    ...gave("fine particles per minute"),
+    ...gave("fine-particle mass per minute"),
   },
   pm25RatePerLitre: {
     label: "fine particles per minute and litre",
     meaning: "Particles under 2.5 micrometres (PM2.5) given off in a minute for each litre that remains.",
-    ...gave("fine particles per minute and litre"),
+    ...gave("fine-particle mass per minute and litre"),
   },
   pm25PerDryFuel: {
-    label: "fine particles per dry wood",
+    label: "fine particles per kilogram of dry wood",
     meaning: "Particles under 2.5 micrometres (PM2.5) given off for each kilogram of dry wood used.",
-    ...gave("fine particles per dry wood"),
+    ...gave("fine-particle mass per kilogram of dry wood"),
   },
   taskFuel5L: {
     label: "wood for 5 litres",
@@ -240,7 +245,7 @@ const quantities: Record<QuantityName, QuantityWords> = {
   highPowerPm25PerEnergyDelivered: {
     label: "fine particles per energy delivered, high power",
     meaning: "Mean over cold and hot start.",
-    ...gave("fine particles per energy delivered at high power"),
+    ...gave("fine-particle mass per energy delivered at high power"),
   },
   meanIsoEfficiencyWithoutChar: {
     label: "efficiency without char credit, mean of levels",
@@ -255,12 +260,12 @@ const quantities: Record<QuantityName, QuantityWords> = {
   meanCoPerEnergyDelivered: {
     label: "carbon monoxide per energy delivered, mean of levels",
     meaning: "Mean over high, medium and low power.",
-    ...gave("carbon monoxide per energy delivered"),
+    ...gave("carbon monoxide per energy delivered (mean of levels)"),
   },
   meanPm25PerEnergyDelivered: {
     label: "fine particles per energy delivered, mean of levels",
     meaning: "Mean over high, medium and low power.",
-    ...gave("fine particles per energy delivered"),
+    ...gave("fine-particle mass per energy delivered (mean of levels)"),
   },
 };
 

@@ -132,7 +132,6 @@ export const report = {
     "The local boiling point is the one measured; else it follows from the pressure (IAPWS-IF97, region 4), or from the altitude through the standard atmosphere (ISO 2533). Latent heat at boiling: IAPWS SR1-86.",
   instrumentsNotIncluded:
     "The settings state uncertainties of instruments or fuels. They are kept with the study, but not yet worked into these intervals.",
-  constants: "Constants",
   constantsCaption: "Fixed by the procedures, or assumed",
   constantColumns: { constant: "constant", value: "value", source: "source" },
   constantNames: {
@@ -151,9 +150,9 @@ export const report = {
   },
   settings: "Fuels and settings",
   settingItem: (name: string, detail: string) => `${name}: ${detail}`,
-  formulas: "Formulas",
-  formulasCaption: "Quantities shown above",
-  formulaColumns: { quantity: "quantity", formula: "formula", source: "source" },
+  formulasCaption: (source: string) => `Formulas of the quantities shown. Source, where none is named: ${source}`,
+  formulaWithSource: (formula: string, source: string) => `${formula} (${source})`,
+  formulaColumns: { quantity: "quantity", formula: "formula" },
   formulaSymbols:
     "fm: wood as fired, g; m: moisture, wet basis; d: dry basis; LHV: net calorific value of the dry wood, kJ/kg; LHVc: of char; dC: char formed, g; fd: equivalent dry wood, g; wv: water evaporated, g; wr: effective water boiled, or water remaining, g; Q: heat gained by the water; Q1: useful energy; t: duration, min; Ta: air, Tb: boiling, Tstart and Tend: water, °C; start, end, empty: pot, g; SC: specific fuel, SE: specific energy consumption.",
   inputs: "Inputs",
