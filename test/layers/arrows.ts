@@ -108,6 +108,32 @@ function breachOf(sources: Sources, path: string, layer: Layer, mention: Import)
   return `imports ${target}, which ${layer.folder} may not`;
 }
 
+/** What package.json promises: packages that are shipped, and those for building and testing alone. */
+export interface DeclaredPackages {
+  readonly dependencies: Readonly<Record<string, string>>;
+  readonly devDependencies: Readonly<Record<string, string>>;
+}
+
+/**
+ * Packages that are used and not declared: they are there only because another package brought them. What is shipped may use
+ * no package for building alone, except Electron, which is the runtime itself; app's own files build and start.
+ */
+export function undeclaredPackages(sources: Sources, declared: DeclaredPackages): readonly string[] {
+  const found: string[] = [];
+  for (const [path, source] of sources) {
+    if (!/\.tsx?$/.test(path) || path.endsWith(".d.ts")) continue;
+    const builds = !path.includes("/") || path.startsWith("test/") || layerOf(path)?.folder === "app";
+    for (const { from } of importsOf(path, source)) {
+      if (/^[./(]/.test(from) || isBuiltin(from)) continue;
+      const name = from.split("/", from.startsWith("@") ? 2 : 1).join("/");
+      const isThere =
+        name in declared.dependencies || ((builds || name === "electron") && name in declared.devDependencies);
+      if (!isThere) found.push(`${path}: uses ${name}, which package.json does not declare for it`);
+    }
+  }
+  return found;
+}
+
 /** Everything that breaks the arrows, one line each. */
 export function breaches(sources: Sources): readonly string[] {
   const found: string[] = [];

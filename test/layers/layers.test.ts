@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { join, relative, sep } from "node:path";
 import { describe, expect, it } from "vitest";
-import { breaches, cycles } from "./arrows.ts";
+import { breaches, cycles, type DeclaredPackages, undeclaredPackages } from "./arrows.ts";
 import { importsOf } from "./imports.ts";
 
 const project = join(import.meta.dirname, "..", "..");
@@ -29,6 +29,11 @@ describe("the project", () => {
 
   it("keeps to the arrows", () => {
     expect(breaches(sources)).toEqual([]);
+  });
+
+  it("uses only packages that it declares", () => {
+    const declared = JSON.parse(readFileSync(join(project, "package.json"), "utf8")) as DeclaredPackages;
+    expect(undeclaredPackages(sourcesOf(["core", "app", "renderer", "test"]), declared)).toEqual([]);
   });
 
   it("has no ring of files in the core", () => {
@@ -156,6 +161,26 @@ describe("the arrows, broken on purpose", () => {
     ],
   ])("and kept: %s: %s", (path, source) => {
     expect(broken(path, source)).toEqual([]);
+  });
+});
+
+describe("packages, used without being declared", () => {
+  const declared = { dependencies: { pdfkit: "1", "@a/b": "1" }, devDependencies: { vite: "1", electron: "1" } };
+  const undeclared = (path: string, source: string) => undeclaredPackages(new Map([[path, source]]), declared);
+
+  it("are found, whole names and deeper paths alike", () => {
+    expect(
+      undeclared("app/report/a.ts", `import x from "fontkit"; import y from "pdfkit/js/a"; import z from "@a/b/c";`),
+    ).toHaveLength(1);
+    expect(undeclared("app/report/a.ts", `import x from "@a/other";`)).toHaveLength(1);
+    expect(undeclared("renderer/a.tsx", `import "vite";`)).toHaveLength(1);
+  });
+
+  it("and those for building are for building and testing", () => {
+    for (const path of ["app/build.ts", "test/a.test.ts", "vite.config.ts"]) {
+      expect(undeclared(path, `import "vite"; import "node:fs";`)).toEqual([]);
+    }
+    expect(undeclared("app/main/a.ts", `import { app } from "electron";`)).toEqual([]);
   });
 });
 
