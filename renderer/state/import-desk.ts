@@ -2,7 +2,7 @@ import { useCallback, useEffect, useRef, useState } from "react";
 import { fileByteLimit, type ImportView, type Refusal, type StudyView } from "../../app/contract/index.ts";
 import type { Answer } from "../api.ts";
 import { type CarriedFile, carry } from "./file.ts";
-import { askHost } from "./host.ts";
+import { askHost, useHost } from "./host.ts";
 
 export interface Mend {
   readonly row: number;
@@ -80,6 +80,9 @@ export function useImportDesk(keptId: string | null, keep: (importId: string | n
   const now = useRef(state);
   now.current = state;
   const queue = useRef<Promise<unknown>>(Promise.resolve());
+  /** What the host did not hear: done again as soon as it answers. */
+  const unheard = useRef<(() => Promise<void>) | null>(null);
+  const { trouble, attempt } = useHost();
 
   const change = useCallback((part: Partial<ImportDeskState>) => {
     now.current = { ...now.current, ...part };
@@ -92,22 +95,28 @@ export function useImportDesk(keptId: string | null, keep: (importId: string | n
   }, []);
 
   const received = useCallback(
-    (answer: Answer<"import.check"> | Answer<"import.mend">): boolean => {
+    (answer: Answer<"import.check"> | Answer<"import.mend">, again: () => Promise<void>): boolean => {
+      unheard.current = answer.ok || isRefusal(answer) ? null : again;
       if (answer.ok) change({ view: answer.value, refusal: null, waiting: false });
-      else if (answer.reason === "refused" || answer.reason === "failed") change({ refusal: answer, waiting: false });
-      else change({ waiting: false });
+      else change({ waiting: false, ...(isRefusal(answer) ? { refusal: answer } : {}) });
       return answer.ok;
     },
     [change],
   );
 
-  /** Sends what is mended; all left-out rows are named each time. */
+  /** Sends all that is mended and all that is left out: saying it twice does no harm. */
   const sendMends = useCallback(
-    async (mends: Iterable<Mend>, leftOut: readonly number[]) => {
+    async (leftOut: readonly number[]) => {
       const importId = now.current.view?.importId;
       if (importId === undefined) return;
-      const cells = [...mends].map(({ row, column, text }) => ({ row, column, text }));
-      received(await askHost<"import.mend">({ kind: "import.mend", importId, cells, leaveOutRows: [...leftOut] }));
+      const cells = [...now.current.mends.values()].map(({ row, column, text }) => ({ row, column, text }));
+      const answer = await askHost<"import.mend">({
+        kind: "import.mend",
+        importId,
+        cells,
+        leaveOutRows: [...leftOut],
+      });
+      received(answer, () => sendMends(leftOut));
     },
     [received],
   );
@@ -119,9 +128,9 @@ export function useImportDesk(keptId: string | null, keep: (importId: string | n
       if (readings === null) return;
       change({ waiting: true, refusal: null, complaint: null });
       const answer = await askHost<"import.check">({ kind: "import.check", readings, settings });
-      if (!received(answer)) return;
+      if (!received(answer, () => check(leftOut))) return;
       keep(now.current.view?.importId ?? null);
-      if (mends.size > 0 || leftOut.length > 0) await sendMends(mends.values(), leftOut);
+      if (mends.size > 0 || leftOut.length > 0) await sendMends(leftOut);
     },
     [change, received, sendMends, keep],
   );
@@ -157,7 +166,7 @@ export function useImportDesk(keptId: string | null, keep: (importId: string | n
       const was = mends.get(key)?.was ?? made.was;
       mends.set(key, { ...made, was });
       change({ mends, waiting: true });
-      void inTurn(() => sendMends([made], leftOutOf(now.current.view)));
+      void inTurn(() => sendMends(leftOutOf(now.current.view)));
     },
     [change, inTurn, sendMends],
   );
@@ -165,7 +174,7 @@ export function useImportDesk(keptId: string | null, keep: (importId: string | n
   const leaveOut = useCallback(
     (row: number) => {
       change({ waiting: true });
-      void inTurn(() => sendMends([], [...leftOutOf(now.current.view), row]));
+      void inTurn(() => sendMends([...leftOutOf(now.current.view), row]));
     },
     [change, inTurn, sendMends],
   );
@@ -205,16 +214,27 @@ export function useImportDesk(keptId: string | null, keep: (importId: string | n
   useEffect(() => {
     if (keptId === null || now.current.view !== null || now.current.waiting) return;
     change({ waiting: true });
-    void inTurn(async () => {
+    const restore = async () => {
       const answer = await askHost<"import.mend">({
         kind: "import.mend",
         importId: keptId,
         cells: [],
         leaveOutRows: [],
       });
+      if (!received(answer, restore) && isRefusal(answer)) keep(null);
+    };
+    void inTurn(restore);
       if (!received(answer)) keep(null);
     });
   }, [keptId, change, inTurn, received, keep]);
+
+  // biome-ignore lint/correctness/useExhaustiveDependencies: each attempt is a reason to say again what was not heard.
+  useEffect(() => {
+    const again = unheard.current;
+    if (again === null) return;
+    unheard.current = null;
+    void inTurn(again);
+  }, [trouble === null, attempt, inTurn]);
 
   return {
     ...state,

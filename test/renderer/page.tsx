@@ -1,0 +1,62 @@
+import { cleanup, configure, render } from "@testing-library/react";
+import { afterEach } from "vitest";
+import type { ImportView, Reply, ReplyValues, Request, RequestKind } from "../../app/contract/index.ts";
+import { App } from "../../renderer/app.tsx";
+import { defectiveImport, goodImport, runs, study } from "./fixture.ts";
+
+// Hidden parts are looked through too, which is far quicker in large tables; busy machines get time.
+configure({ defaultHidden: true, asyncUtilTimeout: 8_000 });
+
+type Answers = { readonly [K in RequestKind]?: ReplyValues[K] | Reply<K> | Error };
+
+/** The page over a bridge as the desktop window has one, that answers with invented views and writes down what it was asked. */
+export interface OpenedApp {
+  readonly asked: Request[];
+  /** Changes what is answered from now on. An error: the host does not answer. */
+  answer(more: Answers): void;
+}
+
+const isReply = (value: unknown): value is Reply => typeof value === "object" && value !== null && "ok" in value;
+
+export function openApp(hash: string, first: Answers = {}): OpenedApp {
+  const asked: Request[] = [];
+  let answers: Answers = { "study.show": study, "runs.show": runs, ...first };
+  const ask = async (message: unknown): Promise<Reply> => {
+    const request = message as Request;
+    asked.push(structuredClone(request));
+    const value = answers[request.kind];
+    if (value instanceof Error) throw value;
+    if (value === undefined) return { ok: false, reason: "failed", message: `nothing is known of ${request.kind}` };
+    return isReply(value) ? value : ({ ok: true, value } as Reply);
+  };
+  Object.defineProperty(window, "boilbench", { value: { ask }, configurable: true });
+  history.replaceState(null, "", hash);
+  render(<App />);
+  return {
+    asked,
+    answer(more) {
+      answers = { ...answers, ...more };
+    },
+  };
+}
+
+afterEach(() => {
+  cleanup();
+  Reflect.deleteProperty(window, "boilbench");
+});
+
+/** A cell of the grid that is shown, by its place; looking it up by role takes long in a large table. */
+export function cellAt(place: string): HTMLElement {
+  const cell = document.querySelector<HTMLElement>(`[data-place="${place}"]`);
+  if (cell === null) throw new Error(`There is no cell ${place}.`);
+  return cell;
+}
+
+/** The defective file after its number was mended and the double row left out. */
+export const mendedImport: ImportView = {
+  ...defectiveImport,
+  rows: goodImport.rows.map((row) => ({ ...row, leftOut: row.row === 40 })),
+  problems: defectiveImport.problems.filter((problem) => problem.severity === "question"),
+  summary: goodImport.summary,
+  acceptable: true,
+};

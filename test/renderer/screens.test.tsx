@@ -1,0 +1,177 @@
+// @vitest-environment jsdom
+import { fireEvent, render, screen, waitFor, within } from "@testing-library/react";
+import { describe, expect, it, vi } from "vitest";
+import { ChartTable } from "../../renderer/view/compare/chart-table.tsx";
+import { ComparisonSentence } from "../../renderer/view/compare/comparison-sentence.tsx";
+import { Everything } from "../../renderer/view/compare/everything.tsx";
+import { comparison, emptyStudy, study, variants } from "./fixture.ts";
+import { openApp } from "./page.tsx";
+
+describe("the cover", () => {
+  it("names the study, counts its runs and questions, and says that it is invented", async () => {
+    openApp("#/study");
+    const cover = await screen.findByRole("banner");
+    await within(cover).findByText("Tall kettle stove, skirt and gap");
+    expect(within(cover).getByText("23 of 24 runs · 3 questions")).toBeDefined();
+    expect(within(cover).getByText("Invented example: not real tests")).toBeDefined();
+  });
+
+  it("does not call somebody's own study invented", async () => {
+    openApp("#/study", { "study.show": { ...study, isExample: false } });
+    await screen.findAllByText("Tall kettle stove, skirt and gap");
+    expect(screen.queryByText("Invented example: not real tests")).toBeNull();
+  });
+
+  it("has a divider for each page that there is, and for no other", async () => {
+    openApp("#/runs");
+    await screen.findByRole("grid");
+    const links = within(screen.getByRole("navigation")).getAllByRole("link");
+    expect(links.map((link) => link.textContent)).toEqual(["Study", "Runs", "Import", "Compare", "Report"]);
+    expect(
+      links.filter((link) => link.getAttribute("aria-current") === "page").map((link) => link.textContent),
+    ).toEqual(["Runs"]);
+  });
+
+  it("keeps the chosen colours", async () => {
+    openApp("#/study");
+    fireEvent.change(await screen.findByLabelText("Colours"), { target: { value: "dark" } });
+    expect(document.documentElement.dataset.theme).toBe("dark");
+    expect(localStorage.getItem("boilbench.theme")).toBe("dark");
+    fireEvent.change(screen.getByLabelText("Colours"), { target: { value: "system" } });
+    expect(document.documentElement.dataset.theme).toBeUndefined();
+  });
+});
+
+describe("Study", () => {
+  it("tells variants with their factors, questions, left-out runs and rows, inputs with their digest, and the cautions", async () => {
+    openApp("#/study");
+    const row = await screen.findByRole("row", { name: /skirt, narrow gap yes narrow 6/ });
+    expect(row).toBeDefined();
+    expect(screen.getByRole("row", { name: /no skirt, narrow gap no narrow 5 1/ })).toBeDefined();
+    expect(screen.getByText(/36 %\. Was the meter set to wet basis/)).toBeDefined();
+    expect(screen.getByText("abandoned: the pot tipped over")).toBeDefined();
+    expect(screen.getByText("Row 31 of tall-kettle.csv")).toBeDefined();
+    expect(screen.getByText(study.inputs[0]?.sha256 ?? "")).toBeDefined();
+    expect(screen.getByText(/carbon monoxide, which kills without warning/)).toBeDefined();
+  });
+
+  it("leads from a question to its cell in Runs", async () => {
+    openApp("#/study");
+    const [first] = await screen.findAllByRole("link", { name: "Look at it in Runs" });
+    fireEvent.click(first as HTMLElement);
+    await waitFor(() => expect(document.activeElement?.getAttribute("data-place") ?? "").toMatch(/^6:/));
+    expect(document.activeElement?.textContent).toContain("51 min");
+  });
+
+  it("says what to do where nothing was recorded", async () => {
+    openApp("#/study", { "study.show": emptyStudy });
+    await screen.findByText("Nothing has been recorded in this study yet.");
+    expect(screen.getByRole("link", { name: "Import a readings file" }).getAttribute("href")).toBe("#/import");
+    expect(screen.queryByRole("table")).toBeNull();
+  });
+
+  it("shows markup in a name as text", async () => {
+    openApp("#/study", { "study.show": { ...study, name: "<img src=x onerror=alert(1)>" } });
+    const title = await screen.findByText("<img src=x onerror=alert(1)>", { selector: "h1 *" });
+    expect(title.querySelector("img")).toBeNull();
+  });
+});
+
+describe("Runs", () => {
+  it("is one stop for Tab, walked with arrows, and sorts by the heading that Enter is pressed on", async () => {
+    openApp("#/runs");
+    const grid = await screen.findByRole("grid", { name: "Runs: results of the whole run" });
+    expect(grid.querySelectorAll("[tabindex='0']")).toHaveLength(1);
+    const first = within(grid).getByRole("rowheader", { name: "R01" });
+    first.focus();
+    fireEvent.keyDown(first, { key: "ArrowUp" });
+    await waitFor(() => expect(document.activeElement?.textContent).toBe("run"));
+    fireEvent.keyDown(document.activeElement as Element, { key: "Enter" });
+    fireEvent.keyDown(document.activeElement as Element, { key: "Enter" });
+    await screen.findByText("Sorted by run, largest first.");
+    expect(within(grid).getAllByRole("rowheader")[0]?.textContent).toBe("R24");
+    expect(within(grid).getByRole("columnheader", { name: /^run/ }).getAttribute("aria-sort")).toBe("descending");
+  });
+
+  it("gives the reason for what is missing, in the cell and in what is said about it", async () => {
+    openApp("#/runs");
+    const cell = (await screen.findByText("not known: no simmer phase", { selector: ".visually-hidden" })).closest(
+      "td",
+    ) as HTMLElement;
+    expect(cell.textContent).toContain("—");
+    fireEvent.mouseEnter(cell);
+    const about = screen.getByRole("region", { name: "About this cell" });
+    expect(within(about).getByText("not known: no simmer phase")).toBeDefined();
+    expect(within(about).getByText(/turn-down/)).toBeDefined();
+  });
+
+  it("shows a left-out run as such, with its reason", async () => {
+    openApp("#/runs");
+    const name = await screen.findByRole("rowheader", { name: /R09/ });
+    expect(name.textContent).toContain("left out: abandoned: the pot tipped over");
+    expect(name.closest("tr")?.className).toContain("left-out");
+  });
+
+  it("keeps readings and phase in the address", async () => {
+    openApp("#/runs");
+    await screen.findByRole("grid");
+    fireEvent.change(screen.getByLabelText("Results or readings"), { target: { value: "readings" } });
+    fireEvent.change(screen.getByLabelText("Phase"), { target: { value: "hot-start" } });
+    await screen.findByRole("grid", { name: "Runs: readings of hot start" });
+    expect(location.hash).toBe("#/runs?show=readings&phase=hot-start");
+    history.back();
+    await screen.findByRole("grid", { name: "Runs: readings of cold start" });
+  });
+});
+
+describe("the comparison as a sentence", () => {
+  const open = () => {
+    const onChoose = vi.fn();
+    render(
+      <ComparisonSentence
+        chosen={comparison.choice}
+        quantities={comparison.quantities}
+        variants={variants}
+        onChoose={onChoose}
+      />,
+    );
+    return onChoose;
+  };
+
+  it("changes one word at a time", () => {
+    const onChoose = open();
+    fireEvent.change(screen.getByLabelText("What is compared"), { target: { value: "cold-start.timeToBoil" } });
+    expect(onChoose).toHaveBeenLastCalledWith({ ...comparison.choice, quantity: "cold-start.timeToBoil" });
+  });
+
+  it("swaps the two variants rather than comparing one with itself", () => {
+    const onChoose = open();
+    fireEvent.change(screen.getByLabelText("Variant"), { target: { value: "no skirt, wide gap" } });
+    expect(onChoose).toHaveBeenLastCalledWith({
+      quantity: "taskFuel5L",
+      variant: "no skirt, wide gap",
+      baseline: "skirt, wide gap",
+    });
+  });
+});
+
+describe("what stands below the comparison", () => {
+  it("is every quantity with a verdict in words, and a strip that is told in words too", () => {
+    const onShow = vi.fn();
+    render(<Everything view={comparison} onShow={onShow} />);
+    const row = screen.getByRole("row", { name: /time to boil/ });
+    expect(within(row).getByText(/cannot tell: between 19/)).toBeDefined();
+    expect(within(row).getByRole("img").getAttribute("aria-label")).toMatch(/^time to boil, cold start, min: -8/);
+    expect(screen.getAllByText("formula only")).toHaveLength(1);
+    expect(within(screen.getByRole("row", { name: /turn-down/ })).queryByRole("img")).toBeNull();
+    fireEvent.click(within(row).getByRole("button"));
+    expect(onShow).toHaveBeenCalledWith("cold-start.timeToBoil");
+  });
+
+  it("is the chart's table, with every run and the left-out one as such", () => {
+    render(<ChartTable view={comparison} />);
+    const row = screen.getByRole("row", { name: /^no skirt, narrow gap/ });
+    expect(row.querySelectorAll("li")).toHaveLength(6);
+    expect(row.querySelectorAll("li.run-left-out")).toHaveLength(1);
+  });
+});
