@@ -48,7 +48,8 @@ function Book({ route, go, said }: { route: Route; go: Go; said: string }) {
   const words = useWords();
   const [help, setHelp] = useState<{ about: string | null } | null>(null);
   const sheet = useRef<HTMLElement>(null);
-  const desk = useImportDesk(route.import, (id) => go({ import: id }, "replace"));
+  const keepImport = useCallback((id: string | null) => go({ import: id }, "replace"), [go]);
+  const desk = useImportDesk(route.import, keepImport);
   useFileDrop((files) => {
     go({ screen: "import" });
     void desk.take(files);

@@ -224,8 +224,6 @@ export function useImportDesk(keptId: string | null, keep: (importId: string | n
       if (!received(answer, restore) && isRefusal(answer)) keep(null);
     };
     void inTurn(restore);
-      if (!received(answer)) keep(null);
-    });
   }, [keptId, change, inTurn, received, keep]);
 
   // biome-ignore lint/correctness/useExhaustiveDependencies: each attempt is a reason to say again what was not heard.
