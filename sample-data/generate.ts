@@ -125,9 +125,11 @@ function runRows(order: number, slot: number, day: Day, variant: (typeof variant
   const cold = boil(day, { efficiency: efficiency * 0.97, power, start: begin }, coldChar);
   const hotChar = gram(normal(variant.char * 1.08, 4));
   const hotBegin = begin + cold.duration + minute(between(8, 12));
-  const hot = boil(day, { efficiency: efficiency * 1.03, power: power * 1.06, start: hotBegin }, hotChar);
+  const boiled = boil(day, { efficiency: efficiency * 1.03, power: power * 1.06, start: hotBegin }, hotChar);
+  // Two slips that are questioned: this pot was taken off early, and the simmer of run 9 went on too long.
+  const hot = order === 14 ? { ...boiled, end: 92.2 } : boiled;
   const simmerBegin = hotBegin + hot.duration + 4;
-  const simmerLength = draw.uniform() < 0.85 ? 45 : 46;
+  const simmerLength = order === 9 ? 48 : draw.uniform() < 0.85 ? 45 : 46;
   const simmerPower = normal(2650 - 3300 * (variant.efficiency - 0.22), 120);
   const simmerEnergy = simmerPower * simmerLength * 60;
   const simmerChar = gram(normal(24, 5));

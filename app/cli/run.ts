@@ -1,8 +1,11 @@
 import { defaultLocale, wordsFor } from "../../core/index.ts";
-import { program } from "../service/index.ts";
-import { analyse } from "./analyse.ts";
 import { type Console, exitCodes, UsageFault } from "./console.ts";
-import { water } from "./water.ts";
+
+/** Each command is loaded when it is asked for: most of a start is loading. */
+async function version(): Promise<string> {
+  const { program } = await import("../service/program.ts");
+  return `${program.name} ${program.version}\n`;
+}
 
 /** Runs the command line; resolves to its exit code. */
 export async function run(commandLine: readonly string[], console: Console): Promise<number> {
@@ -12,16 +15,16 @@ export async function run(commandLine: readonly string[], console: Console): Pro
   try {
     switch (command) {
       case "analyse":
-        return await analyse(rest, console);
+        return await (await import("./analyse.ts")).analyse(rest, console);
       case "water":
-        return water(rest, console);
+        return (await import("./water.ts")).water(rest, console);
       case "--help":
       case "-h":
       case "help":
         console.out(`${usage}\n${words.help.map((line) => `${line}\n`).join("")}`);
         return exitCodes.done;
       case "--version":
-        console.out(`${program.name} ${program.version}\n`);
+        console.out(await version());
         return exitCodes.done;
       case undefined:
         throw new UsageFault(words.noCommand);

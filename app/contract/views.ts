@@ -13,6 +13,7 @@ export interface VariantView {
   readonly name: string;
   /** Position in the study, from 0: chooses colour and shape. */
   readonly index: number;
+  /** All of its runs, those that were left out among them. */
   readonly runs: number;
   readonly leftOut: number;
   readonly factors: readonly { readonly factor: string; readonly level: string }[];

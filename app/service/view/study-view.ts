@@ -15,7 +15,7 @@ export function variantView(results: StudyResults, { variant, index, runs, leftO
     for (const [factor, level] of run.factors) levels.set(factor, (levels.get(factor) ?? new Set()).add(level));
   }
   const factors = [...levels].map(([factor, found]) => ({ factor, level: [...found].join(", ") }));
-  return { name: variant, index, runs, leftOut, factors };
+  return { name: variant, index, runs: runs + leftOut, leftOut, factors };
 }
 
 function distinct(texts: readonly (string | null)[]): string[] {
