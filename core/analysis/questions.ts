@@ -44,6 +44,14 @@ type Rule = (context: PhaseContext) => Found | readonly Found[] | null;
 /** Differences of readings carry rounding in their last bits; a limit is passed only beyond this. */
 const slack = 1e-9;
 
+/** Fewest decimals, from the usual number up, at which the rounded numbers still show what is said of them. */
+function decimalsShowing(usual: number, holds: (rounded: (value: number) => number) => boolean): number {
+  const most = usual + 6;
+  let decimals = usual;
+  while (decimals < most && !holds((value) => Number(value.toFixed(decimals)))) decimals += 1;
+  return decimals;
+}
+
 function boilingPointOf({ run, phase, settings }: PhaseContext): number | null {
   const { boilingPoint } = phaseInputs(plainNumbers, run, phase, settings, readingsAsRead);
   return boilingPoint.given ? boilingPoint.value : null;
@@ -55,15 +63,16 @@ const endUnderBoiling: Rule = (context) => {
   const end = phase.pots[0]?.temperatureEnd.value;
   if (boiling === null || end === undefined) return null;
   const { questions } = wordsFor(locale);
-  const under = boiling - end - slack;
-  const texts = [formatFixed(end, 1, locale), formatFixed(boiling, 1, locale)] as const;
-  if (isBoilingPhase(phase.phase) && under > questionLimits.kelvinUnderBoiling) {
-    return { rule: "endBelowBoiling", column: "pot1_end_C", message: questions.endBelowBoiling(...texts) };
-  }
-  if (isHoldingPhase(phase.phase) && under > questionLimits.kelvinUnderBoilingAtSimmer) {
-    return { rule: "simmerFarBelowBoiling", column: "pot1_end_C", message: questions.simmerFarBelowBoiling(...texts) };
-  }
-  return null;
+  const { kelvinUnderBoiling, kelvinUnderBoilingAtSimmer } = questionLimits;
+  const holding = isHoldingPhase(phase.phase);
+  if (!holding && !isBoilingPhase(phase.phase)) return null;
+  const limit = holding ? kelvinUnderBoilingAtSimmer : kelvinUnderBoiling;
+  if (!(boiling - end - slack > limit)) return null;
+  const decimals = decimalsShowing(1, (rounded) => rounded(boiling) - rounded(end) > limit + slack);
+  const texts = [formatFixed(end, decimals, locale), formatFixed(boiling, decimals, locale)] as const;
+  return holding
+    ? { rule: "simmerFarBelowBoiling", column: "pot1_end_C", message: questions.simmerFarBelowBoiling(...texts) }
+    : { rule: "endBelowBoiling", column: "pot1_end_C", message: questions.endBelowBoiling(...texts) };
 };
 
 const oddEfficiency: Rule = ({ run, phase, results, locale }) => {
@@ -71,14 +80,14 @@ const oddEfficiency: Rule = ({ run, phase, results, locale }) => {
   const efficiency = results.phases.find((other) => other.phase === phase.phase)?.values.get(quantity);
   if (efficiency === undefined) return null;
   const { questions } = wordsFor(locale);
-  const shown = formatFixed(efficiency * 100, 1, locale);
-  if (efficiency > questionLimits.highestEfficiency) {
-    return { rule: "efficiencyHigh", column: null, message: questions.efficiencyHigh(shown) };
-  }
-  if (efficiency < questionLimits.lowestEfficiency) {
-    return { rule: "efficiencyLow", column: null, message: questions.efficiencyLow(shown) };
-  }
-  return null;
+  const { highestEfficiency, lowestEfficiency } = questionLimits;
+  const isOdd = (value: number) => value > highestEfficiency + slack || value < lowestEfficiency - slack;
+  if (!isOdd(efficiency)) return null;
+  const decimals = decimalsShowing(1, (rounded) => isOdd(rounded(efficiency * 100) / 100));
+  const shown = formatFixed(efficiency * 100, decimals, locale);
+  return efficiency > highestEfficiency
+    ? { rule: "efficiencyHigh", column: null, message: questions.efficiencyHigh(shown) }
+    : { rule: "efficiencyLow", column: null, message: questions.efficiencyLow(shown) };
 };
 
 const muchChar: Rule = ({ run, phase, settings, locale }) => {
@@ -90,8 +99,12 @@ const muchChar: Rule = ({ run, phase, settings, locale }) => {
   );
   const share = charFormed.value / dryFuel;
   if (!(dryFuel > 0) || !(share > questionLimits.highestCharShare + slack)) return null;
-  const texts = [charFormed.value, dryFuel, share * 100].map((value) => formatFixed(value, 0, locale));
-  const [char = "", fuel = "", percent = ""] = texts;
+  const decimals = decimalsShowing(
+    0,
+    (rounded) => rounded(share * 100) / 100 > questionLimits.highestCharShare + slack,
+  );
+  const [char, fuel] = [formatFixed(charFormed.value, 0, locale), formatFixed(dryFuel, 0, locale)];
+  const percent = formatFixed(share * 100, decimals, locale);
   const column = phase.char?.kind === "net" ? "char_g" : "char_with_container_g";
   return { rule: "muchChar", column, message: wordsFor(locale).questions.muchChar(char, fuel, percent) };
 };
@@ -110,7 +123,9 @@ const oddMoisture: Rule = ({ phase, locale }) => {
     const column = `${index === 0 ? "" : `fuel${index + 1}_`}moisture_${entry.moisture.basis}_percent`;
     if (moisture === 0) return [{ rule: "moistureZero", column, message: questions.moistureZero }];
     if (moisture <= questionLimits.highestMoisture + slack) return [];
-    const message = questions.moistureHigh(formatFixed(moisture * 100, 1, locale));
+    const highest = questionLimits.highestMoisture + slack;
+    const decimals = decimalsShowing(1, (rounded) => rounded(moisture * 100) / 100 > highest);
+    const message = questions.moistureHigh(formatFixed(moisture * 100, decimals, locale));
     return [{ rule: "moistureHigh", column, message }];
   });
 };
@@ -121,10 +136,13 @@ const boilingPointOff: Rule = ({ phase, locale }) => {
   const water =
     pressure !== null ? waterAtPressure(pressure.value) : altitude !== null ? waterAtAltitude(altitude.value) : null;
   if (water === null || !water.ok) return null;
-  if (Math.abs(measured.value - water.boilingPoint) <= questionLimits.kelvinOffComputedBoiling + slack) return null;
+  const { boilingPoint } = water;
+  const isOff = (one: number, other: number) => Math.abs(one - other) > questionLimits.kelvinOffComputedBoiling + slack;
+  if (!isOff(measured.value, boilingPoint)) return null;
+  const decimals = decimalsShowing(1, (rounded) => isOff(rounded(measured.value), rounded(boilingPoint)));
   const message = wordsFor(locale).questions.boilingPointOff(
-    formatFixed(measured.value, 1, locale),
-    formatFixed(water.boilingPoint, 1, locale),
+    formatFixed(measured.value, decimals, locale),
+    formatFixed(boilingPoint, decimals, locale),
   );
   return { rule: "boilingPointOff", column: "boiling_C", message };
 };
@@ -133,22 +151,27 @@ const simmerDuration: Rule = ({ phase, results, locale }) => {
   if (phase.phase !== "simmer") return null;
   const minutes = results.phases.find((other) => other.phase === "simmer")?.values.get("duration");
   if (minutes === undefined) return null;
-  const off = Math.abs(minutes - questionLimits.simmerMinutes);
-  if (off <= questionLimits.simmerMinutesTolerance + slack) return null;
+  const { simmerMinutes, simmerMinutesTolerance } = questionLimits;
+  const isOff = (value: number) => Math.abs(value - simmerMinutes) > simmerMinutesTolerance + slack;
+  if (!isOff(minutes)) return null;
   const column = phase.timing.kind === "clock" ? "end" : "duration_min";
-  const message = wordsFor(locale).questions.simmerDuration(formatFixed(minutes, 1, locale));
+  const decimals = decimalsShowing(1, (rounded) => isOff(rounded(minutes)));
+  const message = wordsFor(locale).questions.simmerDuration(formatFixed(minutes, decimals, locale));
   return { rule: "simmerDuration", column, message };
 };
 
 const warmStart: Rule = ({ phase, locale }) => {
   if (phase.phase === "simmer" || phase.phase === "medium-power" || phase.phase === "low-power") return null;
-  return phase.pots
-    .filter((pot) => pot.temperatureStart.value > questionLimits.warmestStart)
-    .map((pot) => ({
-      rule: "warmStart",
-      column: `pot${pot.pot}_start_C`,
-      message: wordsFor(locale).questions.warmStart(formatFixed(pot.temperatureStart.value, 1, locale)),
-    }));
+  const isWarm = (celsius: number) => celsius > questionLimits.warmestStart;
+  return phase.pots.flatMap(({ pot, temperatureStart: { value } }) => {
+    if (!isWarm(value)) return [];
+    const shown = formatFixed(
+      value,
+      decimalsShowing(1, (rounded) => isWarm(rounded(value))),
+      locale,
+    );
+    return { rule: "warmStart", column: `pot${pot}_start_C`, message: wordsFor(locale).questions.warmStart(shown) };
+  });
 };
 
 function charInBed(phase: Phase | undefined): number | null {
@@ -165,7 +188,9 @@ const charAtSimmerStart: Rule = ({ run, phase, locale }) => {
   const column = "char_at_start_g";
   if (phase.charAtStart === null) return { rule: "charAtStartEmpty", column, message: questions.charAtStartEmpty };
   if (Math.abs(phase.charAtStart.value - weighed) <= slack * Math.max(1, weighed)) return null;
-  const texts = [formatFixed(phase.charAtStart.value, 1, locale), formatFixed(weighed, 1, locale)] as const;
+  const { value } = phase.charAtStart;
+  const decimals = decimalsShowing(1, (rounded) => rounded(value) !== rounded(weighed));
+  const texts = [formatFixed(value, decimals, locale), formatFixed(weighed, decimals, locale)] as const;
   return { rule: "charAtStartDiffers", column, message: questions.charAtStartDiffers(...texts) };
 };
 
@@ -191,7 +216,8 @@ export function questionsOfRun(results: RunResults, settings: Settings, locale: 
   );
 }
 
-function fingerprint(phase: Phase): string {
+/** Null where a reading is no number: what was not read is not the same as anything. */
+function fingerprint(phase: Phase): string | null {
   const pots = phase.pots.map(({ pot, masses, temperatureStart, temperatureEnd }) => [
     pot,
     ...(masses.kind === "net"
@@ -201,7 +227,8 @@ function fingerprint(phase: Phase): string {
     temperatureEnd.value,
   ]);
   const fuels = phase.fuels.map(({ massBefore, massAfter }) => [massBefore.value, massAfter.value]);
-  return JSON.stringify([phase.phase, fuels, pots]);
+  const isRead = [...fuels, ...pots].flat().every(Number.isFinite);
+  return isRead ? JSON.stringify([phase.phase, fuels, pots]) : null;
 }
 
 /** Phases whose weighings and temperatures all equal those of another run: a row copied, most likely. */
@@ -211,6 +238,7 @@ export function sameReadingsQuestions(runs: readonly Run[], locale: Locale): Que
   for (const run of runs) {
     for (const phase of run.phases) {
       const print = fingerprint(phase);
+      if (print === null) continue;
       const other = first.get(print);
       if (other === undefined) first.set(print, run);
       else {
@@ -254,7 +282,8 @@ export function questionsOfStudy(runs: readonly Run[], locale: Locale): Question
       .flatMap((phase) => {
         const grams = waterAtStart(phase.pots[0]);
         if (grams === null || isUsualVolume(grams)) return [];
-        return [questions.waterAtStartOf(run.name, phase.phase, formatFixed(grams / 1000, 2, locale))];
+        const decimals = decimalsShowing(2, (rounded) => !isUsualVolume(rounded(grams / 1000) * 1000));
+        return [questions.waterAtStartOf(run.name, phase.phase, formatFixed(grams / 1000, decimals, locale))];
       }),
   );
   const found: Question[] = [];
