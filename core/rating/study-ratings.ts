@@ -1,7 +1,8 @@
+import type { MissingQuantity, RunResults } from "../analysis/run-results.ts";
 import type { StudyResults } from "../analysis/study-results.ts";
 import { countedValues, summarise } from "../analysis/summary.ts";
-import { keyLabel, parseKey } from "../quantity/quantity-key.ts";
-import { wordsFor } from "../words/index.ts";
+import { keyLabel, parseKey, type QuantityKey } from "../quantity/quantity-key.ts";
+import { type Locale, wordsFor } from "../words/index.ts";
 import { type Rating, rate } from "./rate.ts";
 import { type TierRow, type TierScheme, tierSchemes } from "./tiers.ts";
 
@@ -26,7 +27,7 @@ export function rateStudy(results: StudyResults): StudyRatings {
   const ratings: VariantRating[] = [];
   const notes = new Set<string>();
   for (const scheme of tierSchemes) {
-    const ofMethod = results.runs.filter(({ run }) => run.method === scheme.method);
+    const ofMethod = results.runs.filter(({ run }) => run.method === scheme.method && run.leftOut === null);
     if (ofMethod.length === 0) {
       notes.add(words.otherMethod(scheme.name, wordsFor(locale).quantities.methods[scheme.method]));
       continue;
@@ -36,15 +37,18 @@ export function rateStudy(results: StudyResults): StudyRatings {
     for (const row of scheme.rows) {
       const key = row.key === null ? null : parseKey(row.key);
       if (key === null || row.key === null) {
-        if (ofMethod.some(({ values }) => values.has("highPowerCoPerEnergyDelivered"))) notes.add(words.indoor);
+        const measured = row.about === "indoorCarbonMonoxide" ? "coRate" : "pm25Rate";
+        if (ofMethod.some(({ phases }) => phases.some(({ values }) => values.has(measured)))) notes.add(words.indoor);
         continue;
       }
       for (const { variant } of variants) {
-        const values = countedValues(
-          ofMethod.filter(({ run }) => run.variant === variant),
-          key,
-        );
-        if (values.length === 0) continue;
+        const ofVariant = ofMethod.filter(({ run }) => run.variant === variant);
+        const values = countedValues(ofVariant, key);
+        if (values.length === 0) {
+          const because = row.about === "rated" ? whyMissing(ofVariant, key, locale) : null;
+          if (because !== null) notes.add(words.noValue(variant, keyLabel(key, locale), because));
+          continue;
+        }
         const rating = rate(row, summarise(values, study.settings.confidence));
         if (rating === null) notes.add(words.noInterval(variant, keyLabel(key, locale), values.length));
         else ratings.push({ ...rating, variant, scheme, row, key: row.key });
@@ -52,4 +56,24 @@ export function rateStudy(results: StudyResults): StudyRatings {
     }
   }
   return { ratings, notes: [...notes] };
+}
+
+/** Why no run of a variant has a quantity: the first run's reason. Null where it is an emission that nobody measured. */
+function whyMissing(runs: readonly RunResults[], key: QuantityKey, locale: Locale): string | null {
+  const { missing } = wordsFor(locale);
+  for (const results of runs) {
+    const phase = results.phases.find((one) => one.phase === key.phase);
+    const list: readonly MissingQuantity[] = key.phase === null ? results.missing : (phase?.missing ?? []);
+    const found = list.find(({ quantity }) => quantity === key.quantity);
+    if (found !== undefined) return missing.because(found.reason, found.reasonPhase);
+    if (key.phase !== null && phase === undefined && isGivenForEveryPhase(key)) {
+      return missing.because({ code: "noPhase", phase: key.phase }, null);
+    }
+  }
+  return null;
+}
+
+/** Emissions appear only where they were measured; without them a missing phase is no reason for a missing rating. */
+function isGivenForEveryPhase({ quantity }: QuantityKey): boolean {
+  return !/^(co|pm25)[PR]/.test(quantity);
 }

@@ -3,7 +3,7 @@ import { shorten } from "../shorten.ts";
 /** What is said of tiers. */
 export const ratings = {
   otherMethod: (scheme: string, method: string) =>
-    `Not rated by ${scheme}: it rates runs of the ${method} only, and none was made.`,
+    `Not rated by ${scheme}: it rates runs of another method (${method}), and there is none that counts.`,
   scope: (source: string) =>
     `Tiers: ${source}. Its parts on safety and durability are not covered here. A rating here is not a certification.`,
   isoChoice:
@@ -14,6 +14,7 @@ export const ratings = {
     runs === 1
       ? `“${shorten(variant)}” is not rated in ${label}: one run gives no interval.`
       : `“${shorten(variant)}” is not rated in ${label}: runs without any variation give no interval.`,
+  noValue: (variant: string, label: string, because: string) => `“${variant}” is not rated in ${label}: ${because}.`,
   tier: (tier: number) => `tier ${tier}`,
   /** "tier 2, or 1 at the unfavourable end of the interval". */
   tierWithLimit: (tier: number, atLimit: number) =>
