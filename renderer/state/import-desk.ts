@@ -1,6 +1,7 @@
 import { useCallback, useEffect, useRef, useState } from "react";
 import { fileByteLimit, type ImportView, type Refusal, type StudyView } from "../../app/contract/index.ts";
 import type { Answer } from "../api.ts";
+import { forget, recall, remember } from "./desk-memory.ts";
 import { type CarriedFile, carry } from "./file.ts";
 import { askHost, useHost } from "./host.ts";
 
@@ -35,8 +36,7 @@ export interface ImportDesk extends ImportDeskState {
   readonly take: (files: readonly File[]) => Promise<void>;
   readonly mend: (mend: Mend) => void;
   readonly leaveOut: (row: number) => void;
-  /** Null where the file itself is not at hand any more. */
-  readonly putBack: ((row: number) => void) | null;
+  readonly putBack: (row: number) => void;
   readonly rename: (name: string) => void;
   /** The study that is open afterwards; null where it was not taken. */
   readonly accept: () => Promise<StudyView | null>;
@@ -104,7 +104,7 @@ export function useImportDesk(keptId: string | null, keep: (importId: string | n
     [change],
   );
 
-  /** Sends all that is mended and all that is left out: saying it twice does no harm. */
+  /** Sends all that is mended and all that is left out: the host takes the rows as they are named last. */
   const sendMends = useCallback(
     async (leftOut: readonly number[]) => {
       const importId = now.current.view?.importId;
@@ -181,15 +181,17 @@ export function useImportDesk(keptId: string | null, keep: (importId: string | n
 
   const putBack = useCallback(
     (row: number) => {
-      void inTurn(() => check(leftOutOf(now.current.view).filter((other) => other !== row)));
+      change({ waiting: true });
+      void inTurn(() => sendMends(leftOutOf(now.current.view).filter((other) => other !== row)));
     },
-    [inTurn, check],
+    [change, inTurn, sendMends],
   );
 
   const rename = useCallback((studyName: string) => change({ studyName }), [change]);
 
   const putAway = useCallback(() => {
     change(empty);
+    forget();
     keep(null);
   }, [change, keep]);
 
@@ -204,6 +206,7 @@ export function useImportDesk(keptId: string | null, keep: (importId: string | n
     });
     if (answer.ok) {
       change(empty);
+      forget();
       return answer.value;
     }
     change({ waiting: false, ...(isRefusal(answer) ? { refusal: answer } : {}) });
@@ -213,18 +216,25 @@ export function useImportDesk(keptId: string | null, keep: (importId: string | n
   // A reload: the host still holds the file that was on the desk, and tells it again when nothing is changed in it.
   useEffect(() => {
     if (keptId === null || now.current.view !== null || now.current.waiting) return;
-    change({ waiting: true });
+    const { mends, leftOut, studyName } = recall(keptId);
+    change({ waiting: true, studyName, mends: new Map(mends.map((made) => [mendKey(made.row, made.column), made])) });
     const restore = async () => {
       const answer = await askHost<"import.mend">({
         kind: "import.mend",
         importId: keptId,
         cells: [],
-        leaveOutRows: [],
+        leaveOutRows: [...leftOut],
       });
       if (!received(answer, restore) && isRefusal(answer)) keep(null);
     };
     void inTurn(restore);
   }, [keptId, change, inTurn, received, keep]);
+
+  const { view, mends, studyName } = state;
+  useEffect(() => {
+    if (view === null) return;
+    remember({ importId: view.importId, leftOut: leftOutOf(view), mends: [...mends.values()], studyName });
+  }, [view, mends, studyName]);
 
   // biome-ignore lint/correctness/useExhaustiveDependencies: each attempt is a reason to say again what was not heard.
   useEffect(() => {
@@ -239,7 +249,7 @@ export function useImportDesk(keptId: string | null, keep: (importId: string | n
     take,
     mend,
     leaveOut,
-    putBack: state.readings === null ? null : putBack,
+    putBack,
     rename,
     accept,
     putAway,

@@ -39,6 +39,17 @@ describe("the table of runs", () => {
     expect(cellOf(tableOf("results", null), "R07", "run").questions).toHaveLength(1);
   });
 
+  it("shows what belongs to the run once, though the layout has it in each row", () => {
+    const wide = {
+      ...runs,
+      readingColumns: ["run", "variant", "phase", "order", "factor:skirt", ...runs.readingColumns],
+    };
+    const keys = runsTable(wide, { show: "readings", phase: "simmer" }, known).columns.map((column) => column.key);
+    expect(keys.filter((key) => key === "run" || key === "variant" || key === "order")).toHaveLength(3);
+    expect(keys).not.toContain("phase");
+    expect(keys).not.toContain("factor:skirt");
+  });
+
   it("says why a result is missing, and shows nothing in its place", () => {
     const cell = cellOf(tableOf("results", null), "R05", "turnDownRatio");
     expect(cell).toMatchObject({ text: "", order: null, missing: "no simmer phase" });

@@ -11,6 +11,7 @@ import { useStudy } from "../../state/study.tsx";
 import { ChartTable } from "./chart-table.tsx";
 import { ComparisonSentence } from "./comparison-sentence.tsx";
 import { Everything } from "./everything.tsx";
+import { quantityOfKey } from "./quantity-key.ts";
 
 /** Is it better, by how much, how sure? */
 export function CompareScreen({ route, go }: { route: Route; go: Go }) {
@@ -120,8 +121,3 @@ function Comparison({ view, go }: { view: CompareView; go: Go }) {
 
 /** Characters from which on a finding is set smaller: names that people give may be long. */
 const longFinding = 160;
-
-/** "cold-start.thermalEfficiency" → "thermalEfficiency". */
-export function quantityOfKey(key: string): string {
-  return key.slice(key.indexOf(".") + 1);
-}

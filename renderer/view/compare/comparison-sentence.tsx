@@ -1,6 +1,7 @@
 import type { QuantityChoiceView, VariantView } from "../../../app/contract/index.ts";
 import { Pick } from "../../component/pick.tsx";
 import { useWords } from "../../state/language.tsx";
+import { phaseOfKey } from "./quantity-key.ts";
 
 interface Chosen {
   readonly quantity: string;
@@ -20,7 +21,7 @@ export function ComparisonSentence({
   variants: readonly VariantView[];
   onChoose: (chosen: Chosen) => void;
 }) {
-  const words = useWords().compare;
+  const { compare: words, phase: phaseName } = useWords();
   const options = variants.map((variant) => ({ value: variant.name, label: variant.name }));
   const choose = (variant: string, baseline: string) => onChoose({ ...chosen, variant, baseline });
   return (
@@ -29,7 +30,14 @@ export function ComparisonSentence({
       <Pick
         label={words.quantity}
         value={chosen.quantity}
-        options={quantities.map((quantity) => ({ value: quantity.key, label: quantity.label }))}
+        options={quantities.map((quantity) => {
+          const phase = phaseOfKey(quantity.key);
+          return {
+            value: quantity.key,
+            label: quantity.label,
+            group: phase === null ? words.wholeRun : phaseName(phase),
+          };
+        })}
         onPick={(quantity) => onChoose({ ...chosen, quantity })}
       />{" "}
       {words.of}{" "}

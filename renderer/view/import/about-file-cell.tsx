@@ -28,7 +28,6 @@ export function AboutFileCell({
   const problems = table.problemsAt(place);
   const mended = desk.mends.get(mendKey(row, place.column - 1));
   const isLeftOut = view.rows[place.row]?.leftOut === true;
-  const { putBack } = desk;
   return (
     <section className="about-cell" aria-label={words.place(row, column)}>
       <h2>
@@ -69,12 +68,12 @@ export function AboutFileCell({
             {words.leaveOut(row)}
           </button>
         )}
-        {isLeftOut && putBack !== null && (
+        {isLeftOut && (
           <button
             type="button"
             className="act quiet"
             onClick={() => {
-              putBack(row);
+              desk.putBack(row);
               onDone();
             }}
           >

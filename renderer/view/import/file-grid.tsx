@@ -1,3 +1,4 @@
+import { Fragment } from "react";
 import type { ImportView } from "../../../app/contract/index.ts";
 import { DataGrid, type GridCell } from "../../component/data-grid.tsx";
 import type { GridPlace } from "../../component/grid-place.ts";
@@ -76,7 +77,13 @@ export function FileGrid(props: FileGridProps) {
       content: (
         <>
           <span className="cell-text">
-            {text === "" ? problems.length > 0 && <i className="small">{words.emptyCell}</i> : <Name text={text} />}
+            {text === "" ? (
+              problems.length > 0 && <i className="small">{words.emptyCell}</i>
+            ) : place.row < 0 ? (
+              <Heading text={text} />
+            ) : (
+              <Name text={text} />
+            )}
             {problems.length > 0 && (
               <span className="question-mark" aria-hidden="true">
                 {isWrong ? "!" : "?"}
@@ -118,5 +125,21 @@ export function FileGrid(props: FileGridProps) {
       isWriting={writing !== null}
       focusWish={props.focusWish}
     />
+  );
+}
+
+/** A heading of the file; it may break behind its underlines. */
+function Heading({ text }: { text: string }) {
+  const words = text.slice(0, 200).split(/(?<=_)/);
+  return (
+    <bdi className="name">
+      {words.map((word, index) => (
+        // biome-ignore lint/suspicious/noArrayIndexKey: the words of a heading have no other name.
+        <Fragment key={index}>
+          {word}
+          <wbr />
+        </Fragment>
+      ))}
+    </bdi>
   );
 }

@@ -126,8 +126,13 @@ function ownColumns(view: RunsView, words: Words["screens"]): RunsColumn[] {
   return all.filter((one) => one.key === "variant" || view.runs.some((run) => one.cell(run).text !== ""));
 }
 
+/** Columns of the layout that tell of the run, not of the phase: they have a place of their own, or stand with the variants. */
+const runHeadings = new Set(["run", "variant", "phase", "date", "order", "block", "operator", "excluded"]);
+const isOfRun = (heading: string) => runHeadings.has(heading) || heading.startsWith("factor:");
+
 function readingColumns(view: RunsView, phase: string | null, { words }: Knowledge): RunsColumn[] {
   return view.readingColumns
+    .filter((heading) => !isOfRun(heading))
     .map((heading, index): RunsColumn => {
       const textOf = (run: RunView) => phaseOf(run, phase)?.readings[index] ?? "";
       return {
