@@ -1,3 +1,4 @@
+/// <reference path="./linebreak.d.ts" />
 import LineBreaker from "linebreak";
 import type { FaceName } from "./fonts.ts";
 import { textWidth } from "./text-run.ts";

@@ -4,7 +4,7 @@ import { breakLines } from "../line-break.ts";
 import { textWidth } from "../text-run.ts";
 import type { Block } from "./block.ts";
 import type { Element, Flow } from "./flow.ts";
-import { contentWidth, leading, page, size } from "./page-measures.ts";
+import { contentHeight, contentWidth, leading, page, size } from "./page-measures.ts";
 import { type ColumnPlan, columnGap, planColumns } from "./table-columns.ts";
 import { textLines } from "./text-lines.ts";
 import { type InkedStyle, writeText } from "./write-text.ts";
@@ -73,7 +73,11 @@ class TableBlock implements Block {
   get leading(): number {
     const first = this.#rows[0];
     const caption = this.#table.caption === "" ? 0 : size.small * 2;
-    return caption + this.#height(this.#headRow) + (first === undefined ? 0 : Math.min(this.#height(first), 80));
+    return (
+      caption +
+      Math.min(this.#height(this.#headRow), contentHeight / 4) +
+      (first === undefined ? 0 : Math.min(this.#height(first), 80))
+    );
   }
 
   place(): void {
@@ -84,7 +88,7 @@ class TableBlock implements Block {
       this.#caption.end();
       this.#flow.y += 2;
     }
-    if (this.#height(this.#headRow) * 2 > this.#flow.room) this.#flow.nextPage();
+    if (this.#repeatsHead && this.#height(this.#headRow) * 2 > this.#flow.room) this.#flow.nextPage();
     this.#placeHead(this.#element);
     for (const row of this.#rows) this.#placeRow(this.#element, row);
     this.#element.end();
@@ -97,56 +101,81 @@ class TableBlock implements Block {
   }
 
   #placeHead(table: Element): void {
-    const { document } = this.#flow;
-    const row = document.struct("TR");
-    table.add(row);
-    const cells = this.#headRow.cells.map(() =>
-      document.struct("TH", { scope: "Column" } as PDFKit.Mixins.StructureElementOptions),
+    const row = this.#addRow(
+      table,
+      this.#headRow.cells.map(() => "Column"),
     );
-    for (const cell of cells) row.add(cell);
-    const top = this.#flow.y;
-    this.#writeCells(this.#headRow, this.#head, 0, this.#headRow.lineCount, top, (index, draw) =>
-      cells[index]?.add(draw),
-    );
-    row.end();
-    this.#finish(top + this.#height(this.#headRow), printTheme.ruleStrong);
-  }
-
-  /** The heading row once more at the head of a further page: seen, but read only once. */
-  #repeatHead(): void {
-    this.#flow.nextPage();
-    const top = this.#flow.y;
-    this.#flow.artifact(() => {
-      this.#writeCells(this.#headRow, this.#head, 0, this.#headRow.lineCount, top, (_, draw) => draw());
-    });
-    this.#finish(top + this.#height(this.#headRow), printTheme.ruleStrong);
+    this.#placeCells(this.#headRow, this.#head, row.cells, printTheme.ruleStrong);
+    row.element.end();
   }
 
   #placeRow(table: Element, layout: RowLayout): void {
-    const { document } = this.#flow;
-    const row = document.struct("TR");
-    table.add(row);
-    const cells = layout.cells.map((_, index) =>
-      index === 0
-        ? document.struct("TH", { scope: "Row" } as PDFKit.Mixins.StructureElementOptions)
-        : document.struct("TD"),
+    const row = this.#addRow(
+      table,
+      layout.cells.map((_, index) => (index === 0 ? "Row" : null)),
     );
-    for (const cell of cells) row.add(cell);
-    const wholePage = page.bottom - page.top - this.#height(this.#headRow);
-    if (this.#height(layout) > this.#flow.room && this.#height(layout) <= wholePage) this.#repeatHead();
+    if (this.#height(layout) > this.#flow.room && this.#height(layout) <= this.#roomOnNextPage) this.#nextPage();
+    this.#placeCells(layout, this.#cell, row.cells, printTheme.rule);
+    row.element.end();
+  }
+
+  /** A row of the structure tree; each cell is a heading of a scope, or null for a plain one. */
+  #addRow(table: Element, scopes: readonly ("Column" | "Row" | null)[]): { element: Element; cells: Element[] } {
+    const { document } = this.#flow;
+    const element = document.struct("TR");
+    table.add(element);
+    // The writer knows the scope of a heading cell; its types do not.
+    const cells = scopes.map((scope) =>
+      scope === null
+        ? document.struct("TD")
+        : document.struct("TH", { scope } as PDFKit.Mixins.StructureElementOptions),
+    );
+    for (const cell of cells) element.add(cell);
+    return { element, cells };
+  }
+
+  /** The lines of a row, over as many pages as they take. */
+  #placeCells(layout: RowLayout, style: InkedStyle, cells: readonly Element[], rule: string): void {
     for (let from = 0; from < layout.lineCount; ) {
-      let count = Math.floor((this.#flow.room - 2 * this.#padding + 0.01) / this.#lineHeight);
-      if (count < Math.min(2, layout.lineCount - from)) {
-        this.#repeatHead();
-        count = Math.max(1, Math.floor((this.#flow.room - 2 * this.#padding) / this.#lineHeight));
-      }
-      const to = Math.min(layout.lineCount, from + count);
+      if (this.#linesWithRoom < Math.min(2, layout.lineCount - from) && !this.#isFreshPage) this.#nextPage();
+      const to = Math.min(layout.lineCount, from + Math.max(1, this.#linesWithRoom));
       const top = this.#flow.y;
-      this.#writeCells(layout, this.#cell, from, to, top, (index, draw) => cells[index]?.add(draw));
-      this.#finish(top + 2 * this.#padding + (to - from) * this.#lineHeight, printTheme.rule);
+      this.#writeCells(layout, style, from, to, top, (index, draw) => cells[index]?.add(draw));
+      this.#finish(top + 2 * this.#padding + (to - from) * this.#lineHeight, rule);
       from = to;
     }
-    row.end();
+  }
+
+  /** A further page, the heading row once more at its head: seen, but read only once. One that is very high is not repeated. */
+  #nextPage(): void {
+    this.#flow.nextPage();
+    if (this.#repeatsHead) {
+      const top = this.#flow.y;
+      this.#flow.artifact(() => {
+        this.#writeCells(this.#headRow, this.#head, 0, this.#headRow.lineCount, top, (_, draw) => draw());
+      });
+      this.#finish(top + this.#height(this.#headRow), printTheme.ruleStrong);
+    }
+    this.#freshAt = this.#flow.y;
+  }
+
+  #freshAt = -1;
+
+  /** Nothing of the table stands on this page but the heading row. */
+  get #isFreshPage(): boolean {
+    return this.#flow.isAtTop || this.#flow.y === this.#freshAt;
+  }
+
+  get #repeatsHead(): boolean {
+    return this.#height(this.#headRow) < contentHeight / 4;
+  }
+
+  get #roomOnNextPage(): number {
+    return contentHeight - (this.#repeatsHead ? this.#height(this.#headRow) : 0);
+  }
+
+  get #linesWithRoom(): number {
+    return Math.floor((this.#flow.room - 2 * this.#padding + 0.01) / this.#lineHeight);
   }
 
   /** Lines `from` to `to` of each cell that has any; `within` puts a cell's text where it belongs. */
