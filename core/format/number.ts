@@ -12,11 +12,17 @@ const marks: Record<Locale, { decimal: string; group: string }> = { en: { decima
  */
 export function formatFixed(value: number, decimals: number, locale: Locale): string {
   const { decimal, group } = marks[locale];
-  const text = Math.abs(value).toFixed(Math.min(20, Math.max(0, decimals)));
+  const text = fixedText(Math.abs(value), Math.min(20, Math.max(0, decimals)));
   const [whole = "0", fraction] = text.split(".");
   const grouped = whole.replace(/\B(?=(\d{3})+(?!\d))/g, group);
   const isZero = !/[1-9]/.test(text);
   return `${value < 0 && !isZero ? minus : ""}${grouped}${fraction === undefined ? "" : decimal + fraction}`;
+}
+
+/** From 1e21 on `toFixed` would write an exponent; such a number is whole. */
+function fixedText(size: number, decimals: number): string {
+  if (size < 1e21 || !Number.isFinite(size)) return size.toFixed(decimals);
+  return BigInt(size).toString() + (decimals > 0 ? `.${"0".repeat(decimals)}` : "");
 }
 
 /**
