@@ -20,6 +20,8 @@ export interface FileColumns {
   readonly known: ReadonlyMap<string, FileColumn>;
   readonly factors: readonly { readonly index: number; readonly heading: string; readonly factor: string }[];
   readonly others: readonly { readonly index: number; readonly heading: string }[];
+  /** Layout names of columns whose absence, or whose unit, is an error of the whole file already. */
+  readonly refused: ReadonlySet<string>;
   readonly notes: readonly string[];
 }
 
@@ -47,7 +49,14 @@ function spreadsheetLetters(index: number): string {
   return index < 26 ? letter : spreadsheetLetters(Math.floor(index / 26) - 1) + letter;
 }
 
-function reportMissing(isThere: (name: string) => boolean, others: readonly string[], row: number, list: ProblemList) {
+/** Says which needed columns are missing, and returns them. */
+function reportMissing(
+  isThere: (name: string) => boolean,
+  others: readonly string[],
+  row: number,
+  list: ProblemList,
+): string[] {
+  const missing: string[] = [];
   for (const sets of needed) {
     const lacking = sets.map((set) => set.filter((name) => !isThere(name)));
     if (lacking.some((names) => names.length === 0)) continue;
@@ -58,6 +67,7 @@ function reportMissing(isThere: (name: string) => boolean, others: readonly stri
       return share < bestShare ? index : best;
     }, 0);
     const alternative = sets.find((_, index) => index !== nearest);
+    missing.push(...lacking.flat());
     for (const column of lacking[nearest] ?? []) {
       list.error(
         "column-missing",
@@ -73,6 +83,7 @@ function reportMissing(isThere: (name: string) => boolean, others: readonly stri
       );
     }
   }
+  return missing;
 }
 
 /** What the headings mean, and whether all that is needed is there. Errors here are of the whole file. */
@@ -143,12 +154,12 @@ export function fileColumns(table: ReadTable, list: ProblemList): FileColumns {
       }
     }
   });
-  reportMissing(
+  const missing = reportMissing(
     (name) => known.has(name) || spoilt.has(name),
     others.map(({ heading }) => heading),
     row,
     list,
   );
   if (others.length > 0) notes.push(words.notes.otherColumns({ headings: others.map(({ heading }) => heading) }));
-  return { known, factors, others, notes };
+  return { known, factors, others, refused: new Set([...spoilt, ...missing]), notes };
 }

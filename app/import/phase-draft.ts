@@ -16,11 +16,12 @@ export interface PhaseSource {
 }
 
 /**
- * A needed reading is missing. Said at the first of its columns that the file has; where it has none, the missing column is
- * an error of the whole file already.
+ * A needed reading is missing. Said at the first of its columns that the file has, unless the missing column is an error of
+ * the whole file already.
  */
 export function reportMissing({ row, list, abandoned }: PhaseSource, names: readonly string[]): void {
-  const [name] = names.filter((column) => row.hasColumn(column));
+  if (names.some((column) => row.isRefused(column))) return;
+  const name = names.find((column) => row.hasColumn(column)) ?? names[0];
   if (name === undefined) return;
   const words = list.words.cell;
   const message =

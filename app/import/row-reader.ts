@@ -27,6 +27,8 @@ export interface RowReader {
   /** Needed readings that are missing in a run that is left out: sentences. */
   readonly missing: string[];
   hasColumn(name: string): boolean;
+  /** The column is missing or not understood, which is an error of the whole file. */
+  isRefused(name: string): boolean;
   isFilled(name: string): boolean;
   /** Without blanks around it; "" where empty or where the column is absent. */
   written(name: string): string;
@@ -131,6 +133,7 @@ export function rowReader(
     errors: 0,
     missing: [],
     hasColumn: (name) => columns.known.has(name),
+    isRefused: (name) => columns.refused.has(name),
     isFilled: (name) => written(name) !== "",
     written,
     text: (name) => textOfCell(written(name)) || null,

@@ -1,0 +1,122 @@
+import { describe, expect, test } from "vitest";
+import { emptySettingsFile, readSettings, settingsFor } from "../../app/import/index.ts";
+
+const read = (value: unknown, flags = {}) =>
+  readSettings(new TextEncoder().encode(typeof value === "string" ? value : JSON.stringify(value)), "s.json", flags);
+const settingsOf = (value: unknown, flags = {}) => {
+  const { settings, problems } = read(value, flags);
+  if (settings === null) expect.fail(problems.map(({ message }) => message).join(" "));
+  return settings;
+};
+
+/** The example of the design of the readings file. */
+const example = {
+  method: "wbt",
+  confidence: 0.95,
+  fuels: {
+    "dry eucalyptus": {
+      netCalorific: {
+        value: 18400,
+        components: [{ name: "bomb calorimeter", distribution: "normal", standardUncertainty: 180, kind: "shared" }],
+      },
+    },
+  },
+  char: { netCalorific: { value: 29500, components: [] } },
+  instruments: {
+    fuelBalance: {
+      components: [
+        { name: "resolution", distribution: "rectangular", halfWidth: 0.5, kind: "independent" },
+        { name: "gain", distribution: "normal", relativeExpandedUncertainty: 0.002, coverageFactor: 2, kind: "shared" },
+      ],
+    },
+    potBalance: "fuelBalance",
+    moistureMeter: { standardUncertainty: 1.5 },
+    thermometer: { resolution: 0.1 },
+  },
+  monteCarlo: { trials: 1000, seed: 7 },
+};
+
+describe("a settings file", () => {
+  const settings = settingsOf(example);
+
+  test("components, sizes and shared instruments", () => {
+    expect(settings.instruments.get("fuelBalance")).toEqual({
+      components: [
+        {
+          name: "resolution",
+          distribution: "rectangular",
+          size: { halfWidth: 0.5 },
+          kind: "independent",
+          degreesOfFreedom: null,
+        },
+        {
+          name: "gain",
+          distribution: "normal",
+          size: { relativeExpandedUncertainty: 0.002, coverageFactor: 2 },
+          kind: "shared",
+          degreesOfFreedom: null,
+        },
+      ],
+    });
+    expect(settings.instruments.get("potBalance")).toEqual({ sameAs: "fuelBalance" });
+    expect(settings.fuels.get("dry eucalyptus")?.netCalorific?.components).toHaveLength(1);
+  });
+
+  test("short forms: a resolution is one digit, half of it to either side; a standard uncertainty is shared", () => {
+    expect(settings.instruments.get("thermometer")).toMatchObject({
+      components: [{ distribution: "rectangular", size: { halfWidth: 0.05 }, kind: "independent" }],
+    });
+    expect(settings.instruments.get("moistureMeter")).toMatchObject({
+      components: [{ distribution: "normal", size: { standardUncertainty: 1.5 }, kind: "shared" }],
+    });
+  });
+
+  test("what is absent takes the defaults", () => {
+    expect(settingsOf({})).toEqual(emptySettingsFile());
+  });
+
+  test("fuels may be called anything", () => {
+    const text = '{"fuels":{"__proto__":{"netCalorific":18000},"constructor":{"grossCalorific":19700}}}';
+    const { fuels } = settingsOf(text);
+    expect([...fuels.keys()]).toEqual(["__proto__", "constructor"]);
+    expect(fuels.get("__proto__")?.netCalorific).toEqual({ value: 18_000, components: [] });
+  });
+
+  test.each([
+    ['{"__proto__":1}', "__proto__"],
+    ['{"instruments":{"__proto__":{"resolution":1}}}', "instruments.__proto__"],
+    ['{"monteCarlo":{"constructor":1}}', "monteCarlo.constructor"],
+  ])("a key that is no setting is refused: %s", (text, column) => {
+    expect(read(text).problems.map((problem) => [problem.rule, problem.column])).toEqual([["unknown-key", column]]);
+  });
+
+  test("all problems at once", () => {
+    const { problems } = read({
+      confidence: 2,
+      instruments: { clock: { resolution: -1 } },
+      monteCarlo: { trials: 1.5 },
+    });
+    expect(problems.map(({ column }) => column).sort()).toEqual([
+      "confidence",
+      "instruments.clock.resolution",
+      "monteCarlo.trials",
+    ]);
+  });
+});
+
+describe("method and confidence", () => {
+  const wbt = { method: "wbt" as const };
+  const iso = { method: "iso" as const };
+
+  test.each([
+    ["nothing said, all runs ISO", {}, [iso, iso], null, "iso", 0.9],
+    ["nothing said, runs of both", {}, [iso, wbt], null, "wbt", 0.95],
+    ["nothing said, no runs", {}, [], null, "wbt", 0.95],
+    ["the file beats the runs", { method: "wbt" }, [iso], null, "wbt", 0.95],
+    ["the flag beats the file", { method: "wbt" }, [wbt], "iso", "iso", 0.9],
+    ["a confidence that is given stays", { confidence: 0.8 }, [iso], "iso", "iso", 0.8],
+  ] as const)("%s", (_, file, runs, flag, method, confidence) => {
+    expect(settingsFor(settingsOf(file), runs, flag)).toMatchObject({ method, confidence });
+    expect(settingsFor(settingsOf(file, { method: flag }), runs)).toMatchObject({ method, confidence });
+  });
+});
