@@ -15,6 +15,7 @@ export {
 export type { Summary } from "./analysis/summary.ts";
 export type { CsvCell } from "./format/csv.ts";
 export { csvText } from "./format/csv.ts";
+export { keepTogether } from "./format/keep-together.ts";
 export { decimalsFor, formatFixed, formatSignificant } from "./format/number.ts";
 export { formatMean, formatValue, formatValueWithUnit, labelWithUnit } from "./format/quantity.ts";
 export { seededGenerator } from "./numeric/seeded-generator.ts";

@@ -54,19 +54,26 @@ function several(
   baseline: string,
   comparisons: readonly Comparison[],
 ): Headline {
-  const { report: words, findings } = wordsFor(results.locale);
+  const { report: words, findings, quantities } = wordsFor(results.locale);
   const label = keyLabel(key, results.locale);
   const sure = comparisons.filter(({ change }) => change.sure);
   const lower = sure.filter(({ change }) => change.value < 0).length;
   const higher = sure.length - lower;
   const open = comparisons.length - sure.length;
   const count = comparisons.length;
-  const all = open === 0 && (lower === 0 || higher === 0);
-  const finding = all
-    ? words.severalAll(count, label, baseline, lower > 0)
-    : sure.length === 0
+  const { less, more } = quantities.of[key.quantity];
+  const phrase = (one: string) => (key.phase === null ? one : quantities.inPhase(one, key.phase));
+  const parts = [
+    { count: lower, phrase: phrase(less(null)) },
+    { count: higher, phrase: phrase(more(null)) },
+  ].filter((part) => part.count > 0);
+  const [only] = parts;
+  const finding =
+    only === undefined
       ? words.severalNone(count, label, baseline)
-      : words.severalMixed(label, baseline, lower, higher, open);
+      : only.count === count
+        ? words.severalAll(count, only.phrase, baseline)
+        : words.severalMixed(count, baseline, parts, open);
   const found = comparisons.map((comparison) => findingOf(comparison, results.locale));
   const items = comparisons.map((comparison, index) => {
     const { range, directed } = found[index] as (typeof found)[number];

@@ -5,30 +5,34 @@ import type { PhaseName } from "../../readings/phase.ts";
 export interface QuantityWords {
   readonly label: string;
   readonly meaning: string;
-  /** What a variant did, after its name: `used 21 % less wood for 5 litres`. */
-  readonly less: (amount: string) => string;
-  readonly more: (amount: string) => string;
+  /** What a variant did, after its name: `used 21 % less wood for 5 litres`; without an amount, `used less wood for 5 litres`. */
+  readonly less: (amount: string | null) => string;
+  readonly more: (amount: string | null) => string;
 }
 
+type Amount = string | null;
+/** An amount before its noun, where there is one. */
+const by = (amount: Amount) => (amount === null ? "" : `${amount} `);
+
 const had = (what: string) => ({
-  less: (amount: string) => `had a ${what} ${amount} lower`,
-  more: (amount: string) => `had a ${what} ${amount} higher`,
+  less: (amount: Amount) => (amount === null ? `had a lower ${what}` : `had a ${what} ${amount} lower`),
+  more: (amount: Amount) => (amount === null ? `had a higher ${what}` : `had a ${what} ${amount} higher`),
 });
 const hadAn = (what: string) => ({
-  less: (amount: string) => `had an ${what} ${amount} lower`,
-  more: (amount: string) => `had an ${what} ${amount} higher`,
+  less: (amount: Amount) => (amount === null ? `had a lower ${what}` : `had an ${what} ${amount} lower`),
+  more: (amount: Amount) => (amount === null ? `had a higher ${what}` : `had an ${what} ${amount} higher`),
 });
 const took = (what: string) => ({
-  less: (amount: string) => `took ${amount} less time ${what}`,
-  more: (amount: string) => `took ${amount} more time ${what}`,
+  less: (amount: Amount) => `took ${by(amount)}less time ${what}`,
+  more: (amount: Amount) => `took ${by(amount)}more time ${what}`,
 });
 const used = (what: string) => ({
-  less: (amount: string) => `used ${amount} less ${what}`,
-  more: (amount: string) => `used ${amount} more ${what}`,
+  less: (amount: Amount) => `used ${by(amount)}less ${what}`,
+  more: (amount: Amount) => `used ${by(amount)}more ${what}`,
 });
 const gave = (what: string) => ({
-  less: (amount: string) => `gave off ${amount} less ${what}`,
-  more: (amount: string) => `gave off ${amount} more ${what}`,
+  less: (amount: Amount) => `gave off ${by(amount)}less ${what}`,
+  more: (amount: Amount) => `gave off ${by(amount)}more ${what}`,
 });
 
 const quantities: Record<QuantityName, QuantityWords> = {
@@ -41,15 +45,21 @@ const quantities: Record<QuantityName, QuantityWords> = {
     label: "char formed",
     meaning:
       "Char left at the end of the phase, less the char that was in the bed when it began. Its energy was not used.",
-    less: (amount) => `left ${amount} less char`,
-    more: (amount) => `left ${amount} more char`,
+    less: (amount) => `left ${by(amount)}less char`,
+    more: (amount) => `left ${by(amount)}more char`,
   },
   effectiveCalorificValue: {
     label: "effective calorific value",
     meaning:
       "Energy that a kilogram of the wood as fired brings after its own moisture has been heated and boiled off; of the first fuel, where there are several.",
-    less: (amount) => `burned wood with an effective calorific value ${amount} lower`,
-    more: (amount) => `burned wood with an effective calorific value ${amount} higher`,
+    less: (amount) =>
+      amount === null
+        ? "burned wood with a lower effective calorific value"
+        : `burned wood with an effective calorific value ${amount} lower`,
+    more: (amount) =>
+      amount === null
+        ? "burned wood with a higher effective calorific value"
+        : `burned wood with an effective calorific value ${amount} higher`,
   },
   fuelConsumedDryEquivalent: {
     label: "dry wood used",
@@ -60,26 +70,26 @@ const quantities: Record<QuantityName, QuantityWords> = {
   waterEvaporated: {
     label: "water evaporated",
     meaning: "Water that left the pots as steam during the phase.",
-    less: (amount) => `boiled off ${amount} less water`,
-    more: (amount) => `boiled off ${amount} more water`,
+    less: (amount) => `boiled off ${by(amount)}less water`,
+    more: (amount) => `boiled off ${by(amount)}more water`,
   },
   waterRemaining: {
     label: "water remaining",
     meaning: "Water in all pots at the end of the phase. At a simmer, consumption is counted per litre of it.",
-    less: (amount) => `kept ${amount} less water`,
-    more: (amount) => `kept ${amount} more water`,
+    less: (amount) => `kept ${by(amount)}less water`,
+    more: (amount) => `kept ${by(amount)}more water`,
   },
   effectiveWaterBoiled: {
     label: "effective water boiled",
     meaning: "Water at the end, scaled by how far each pot came on its way to boiling.",
-    less: (amount) => `boiled ${amount} less water (effective mass)`,
-    more: (amount) => `boiled ${amount} more water (effective mass)`,
+    less: (amount) => `boiled ${by(amount)}less water (effective mass)`,
+    more: (amount) => `boiled ${by(amount)}more water (effective mass)`,
   },
   heatGainedByWater: {
     label: "heat gained by the water",
     meaning: "Heat that warmed the water and turned part of it into steam.",
-    less: (amount) => `gave the water ${amount} less heat`,
-    more: (amount) => `gave the water ${amount} more heat`,
+    less: (amount) => `gave the water ${by(amount)}less heat`,
+    more: (amount) => `gave the water ${by(amount)}more heat`,
   },
   thermalEfficiency: {
     label: "thermal efficiency",
@@ -90,8 +100,8 @@ const quantities: Record<QuantityName, QuantityWords> = {
   burningRate: {
     label: "burning rate",
     meaning: "Dry wood burnt in a minute, on average over the phase.",
-    less: (amount) => `burned ${amount} slower`,
-    more: (amount) => `burned ${amount} faster`,
+    less: (amount) => `burned ${by(amount)}slower`,
+    more: (amount) => `burned ${by(amount)}faster`,
   },
   firepower: {
     label: "firepower",
@@ -106,8 +116,8 @@ const quantities: Record<QuantityName, QuantityWords> = {
   duration: {
     label: "duration",
     meaning: "Length of the phase.",
-    less: (amount) => `took ${amount} less time`,
-    more: (amount) => `took ${amount} more time`,
+    less: (amount) => `took ${by(amount)}less time`,
+    more: (amount) => `took ${by(amount)}more time`,
   },
   timeToBoil: {
     label: "time to boil",
@@ -148,8 +158,8 @@ const quantities: Record<QuantityName, QuantityWords> = {
   isoUsefulEnergy: {
     label: "useful energy",
     meaning: "Heat that warmed the water and boiled part of it away, with the latent heat at the local boiling point.",
-    less: (amount) => `delivered ${amount} less useful energy`,
-    more: (amount) => `delivered ${amount} more useful energy`,
+    less: (amount) => `delivered ${by(amount)}less useful energy`,
+    more: (amount) => `delivered ${by(amount)}more useful energy`,
   },
   isoEfficiencyWithoutChar: {
     label: "efficiency without char credit",

@@ -28,17 +28,21 @@ export const report = {
   nothingLead: "The annex says of each run what is missing and why.",
   noRunsCount: "Every run was left out, so there is nothing to compare.",
 
-  severalAll: (count: number, label: string, baseline: string, lower: boolean) =>
-    `In ${label}, ${count === 2 ? "both" : `all ${count}`} variants came out ${lower ? "lower" : "higher"} than ${quoted(baseline)}.`,
+  /** "All 3 variants used less wood for 5 litres than “A”." */
+  severalAll: (count: number, phrase: string, baseline: string) =>
+    `${count === 2 ? "Both" : `All ${count}`} variants ${phrase} than ${quoted(baseline)}.`,
   severalNone: (count: number, label: string, baseline: string) =>
     `These runs cannot tell ${count === 2 ? "either variant" : `any of ${count} variants`} from ${quoted(baseline)} in ${label}.`,
-  severalMixed: (label: string, baseline: string, lower: number, higher: number, open: number) => {
-    const parts = [
-      ...(lower > 0 ? [`${lower} came out lower`] : []),
-      ...(higher > 0 ? [`${higher} higher`] : []),
-      ...(open > 0 ? [`${open} cannot be told apart`] : []),
-    ];
-    return `In ${label}, compared with ${quoted(baseline)}: ${parts.join(", ")}.`;
+  /** "Of 3 variants, 1 used less wood for 5 litres than “A”, and 2 cannot be told from it." */
+  severalMixed: (
+    count: number,
+    baseline: string,
+    parts: readonly { count: number; phrase: string }[],
+    open: number,
+  ) => {
+    const sure = parts.map((part) => `${part.count} ${part.phrase}`).join(" and ");
+    const rest = open === 0 ? "" : `; ${open} cannot be told from it`;
+    return `Of ${count} variants, ${sure} than ${quoted(baseline)}${rest}.`;
   },
 
   severalLead: (items: string, level: string) => `${items}. All at ${level} % confidence, one by one.`,
