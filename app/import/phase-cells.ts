@@ -1,4 +1,4 @@
-import type { CsvCell, Phase, PotNumber, Run } from "../../core/index.ts";
+import type { CsvCell, Phase, Run } from "../../core/index.ts";
 import { isLayoutColumn, layoutColumns } from "./layout.ts";
 import { fuelColumnNames } from "./read-fuels.ts";
 import { potColumnNames } from "./read-pots.ts";
@@ -43,8 +43,9 @@ function addTimes(cells: Cells, run: Run, phase: Phase): void {
 }
 
 function addFuels(cells: Cells, phase: Phase): void {
-  phase.fuels.slice(0, 4).forEach(({ fuel, massBefore, massAfter, moisture, calorific }, index) => {
-    const names = fuelColumnNames(index + 1);
+  phase.fuels.forEach(({ fuel, massBefore, massAfter, moisture, calorific }, index) => {
+    const names = fuelColumnNames[index];
+    if (names === undefined) return;
     cells.set(names.fuel, fuel);
     cells.set(names.start, massBefore.value);
     cells.set(names.end, massAfter.value);
@@ -61,7 +62,8 @@ function addFuels(cells: Cells, phase: Phase): void {
 
 function addPots(cells: Cells, phase: Phase): void {
   for (const { pot, masses, temperatureStart, temperatureEnd } of phase.pots) {
-    const names = potColumnNames(pot satisfies PotNumber);
+    const names = potColumnNames[pot - 1];
+    if (names === undefined) continue;
     if (masses.kind === "weighed") {
       cells.set(names.empty, masses.empty.value);
       cells.set(names.start, masses.start.value);

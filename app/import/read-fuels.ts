@@ -2,7 +2,7 @@ import type { CalorificReading, FuelEntry, MoistureReading } from "../../core/in
 import { keepWritten, neededNumber, type PhaseSource, reportBoth, reportMissing } from "./phase-draft.ts";
 
 /** Names of one entry's columns; the first entry has no number in them. */
-export function fuelColumnNames(entry: number) {
+function namesOf(entry: number) {
   const fuel = entry === 1 ? "fuel" : `fuel${entry}`;
   const prefix = entry === 1 ? "" : `fuel${entry}_`;
   return {
@@ -17,7 +17,10 @@ export function fuelColumnNames(entry: number) {
   };
 }
 
-type Names = ReturnType<typeof fuelColumnNames>;
+type Names = ReturnType<typeof namesOf>;
+
+/** Names of the columns of the four entries, in order. */
+export const fuelColumnNames: readonly Names[] = [1, 2, 3, 4].map(namesOf);
 
 function readMoisture(source: PhaseSource, names: Names, fuel: string): MoistureReading | null {
   const { row, phase, readings } = source;
@@ -63,16 +66,15 @@ function readCalorific(source: PhaseSource, names: Names, fuel: string): Calorif
 export function readFuels(source: PhaseSource): FuelEntry[] {
   const { row, phase, readings } = source;
   const entries: FuelEntry[] = [];
-  for (const entry of [1, 2, 3, 4]) {
-    const names = fuelColumnNames(entry);
-    if (entry > 1 && !Object.values(names).some((name) => row.isFilled(name))) continue;
+  for (const [index, names] of fuelColumnNames.entries()) {
+    if (index > 0 && !Object.values(names).some((name) => row.isFilled(name))) continue;
     const written = row.text(names.fuel);
     const main = entries[0];
     const isMain = main === undefined;
     const hasOwnValue = [names.net, names.gross].some((name) => row.isFilled(name));
     const fuel = written ?? (isMain || hasOwnValue ? null : main.fuel);
     // Unnamed fuels are told apart by their entry, unless they are the main one.
-    const key = fuel === null ? (isMain || !hasOwnValue ? "unnamed" : `unnamed ${entry}`) : `named ${fuel}`;
+    const key = fuel === null ? (isMain || !hasOwnValue ? "unnamed" : `unnamed ${index + 1}`) : `named ${fuel}`;
     const massBefore = readings.own(phase, names.start, neededNumber(source, names.start));
     const massAfter = readings.own(phase, names.end, neededNumber(source, names.end));
     const moisture = readMoisture(source, names, key);

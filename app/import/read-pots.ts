@@ -1,8 +1,9 @@
 import type { PotNumber, PotReadings } from "../../core/index.ts";
 import { neededNumber, type PhaseSource, reportBoth, reportMissing } from "./phase-draft.ts";
 
-export function potColumnNames(pot: PotNumber) {
+function namesOf(pot: PotNumber) {
   return {
+    pot,
     empty: `pot${pot}_empty_g`,
     start: `pot${pot}_start_g`,
     end: `pot${pot}_end_g`,
@@ -13,7 +14,14 @@ export function potColumnNames(pot: PotNumber) {
   };
 }
 
-type Names = ReturnType<typeof potColumnNames>;
+type Names = ReturnType<typeof namesOf>;
+
+/** Names of the columns of the four pots, in order. */
+export const potColumnNames: readonly Names[] = ([1, 2, 3, 4] as const).map(namesOf);
+
+/** Columns of one pot: if any is filled, the pot was there. */
+const columnsOf = ({ pot: _, ...names }: Names) => Object.values(names);
+const columnsByPot = potColumnNames.map(columnsOf);
 
 function readMasses(source: PhaseSource, names: Names): PotReadings["masses"] {
   const { row, phase, readings } = source;
@@ -47,11 +55,10 @@ function readMasses(source: PhaseSource, names: Names): PotReadings["masses"] {
 export function readPots(source: PhaseSource): PotReadings[] {
   const { row, phase, readings } = source;
   const pots: PotReadings[] = [];
-  for (const pot of [1, 2, 3, 4] as const) {
-    const names = potColumnNames(pot);
-    if (pot > 1 && !Object.values(names).some((name) => row.isFilled(name))) continue;
+  for (const [index, names] of potColumnNames.entries()) {
+    if (index > 0 && !columnsByPot[index]?.some((name) => row.isFilled(name))) continue;
     pots.push({
-      pot,
+      pot: names.pot,
       masses: readMasses(source, names),
       temperatureStart: readings.own(phase, names.temperatureStart, neededNumber(source, names.temperatureStart)),
       temperatureEnd: readings.own(phase, names.temperatureEnd, neededNumber(source, names.temperatureEnd)),

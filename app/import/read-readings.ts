@@ -20,6 +20,7 @@ import { textOfCell } from "./match-headings.ts";
 import { type ProblemList, problemList } from "./problem-list.ts";
 import { type DecimalMark, decimalMarkOf } from "./read-number.ts";
 import { readPhase } from "./read-phase.ts";
+import { potColumnNames } from "./read-pots.ts";
 import type { ReadTable } from "./read-table.ts";
 import { dateText, readDate } from "./read-time.ts";
 import { rowTimes } from "./read-timing.ts";
@@ -83,11 +84,11 @@ function phaseNamed(text: string): PhaseName | null {
   return phaseNames.find((name) => name === plain) ?? null;
 }
 
+/** Columns whose masses tell the unit that they are in: what there was at the start. */
+const unitColumns = ["fuel_start_g", ...potColumnNames.flatMap(({ start, waterStart }) => [start, waterStart])];
+
 function askAboutUnits(row: RowReader, columns: FileColumns, list: ProblemList): void {
-  for (const name of [
-    "fuel_start_g",
-    ...[1, 2, 3, 4].flatMap((pot) => [`pot${pot}_start_g`, `pot${pot}_water_start_g`]),
-  ]) {
+  for (const name of unitColumns) {
     const value = row.number(name);
     const doubt = value === null ? null : massUnitDoubt(name.startsWith("fuel") ? "fuel" : "pot", value);
     const unit = columns.known.get(name)?.unit?.name ?? "g";
