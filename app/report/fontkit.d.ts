@@ -5,7 +5,13 @@ declare module "fontkit" {
     readonly ascent: number;
     readonly descent: number;
     hasGlyphForCodePoint(codePoint: number): boolean;
-    layout(text: string, features?: readonly string[]): { readonly advanceWidth: number };
+    layout(text: string, features?: readonly string[]): GlyphRun;
+  }
+  /** Glyphs in the order in which they are drawn; advances and offsets in font units. */
+  export interface GlyphRun {
+    readonly glyphs: readonly unknown[];
+    readonly positions: readonly object[];
+    readonly advanceWidth: number;
   }
   export function create(bytes: Uint8Array): Font;
 }

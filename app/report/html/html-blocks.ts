@@ -38,7 +38,7 @@ function htmlTable(table: ReportTable, id: string): string {
   const rows = table.rows.map((row) => {
     const cells = table.columns.map((_, index) => {
       const text = escapeMarkup(row[index] ?? "");
-      const classes = isShortNumber(table, index, row[index] ?? "") ? ' class="number whole"' : align(index);
+      const classes = cellClass(table, index, row[index] ?? "");
       return index === 0 ? `<th scope="row"${classes}>${text}</th>` : `<td${classes}>${text}</td>`;
     });
     return `<tr>${cells.join("")}</tr>`;
@@ -49,7 +49,10 @@ function htmlTable(table: ReportTable, id: string): string {
   return `<div class="table"${label}><table${long}>${caption}<thead><tr>${head.join("")}</tr></thead><tbody>${rows.join("\n")}</tbody></table></div>${note}`;
 }
 
-/** "27.1 ± 2.1" stays on one line; anything longer may break, lest it widen the page. */
-function isShortNumber(table: ReportTable, index: number, text: string): boolean {
-  return table.columns[index]?.align === "number" && text.length <= 24;
+/** "27.1 ± 2.1" and "run 12" stay on one line; anything longer may break, lest it widen the page. */
+function cellClass(table: ReportTable, index: number, text: string): string {
+  const isNumber = table.columns[index]?.align === "number";
+  const isWhole = text.length <= (isNumber ? 24 : 13);
+  const names = [...(isNumber ? ["number"] : []), ...(isWhole && text !== "" ? ["whole"] : [])];
+  return names.length === 0 ? "" : ` class="${names.join(" ")}"`;
 }

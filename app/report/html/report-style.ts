@@ -57,7 +57,7 @@ figcaption{margin-top:.5rem}
 svg{display:block;width:100%;height:auto;font-variant-numeric:tabular-nums lining-nums}
 svg.strip{width:15rem}
 svg.narrow{display:none}
-@media screen and (max-width:44rem){svg.narrow{display:block;max-width:27rem}svg.wide{display:none}}
+@media screen and (max-width:44rem){tbody th{min-width:6.5rem}svg.narrow{display:block;max-width:27rem}svg.wide{display:none}}
 .table{margin:2rem 0 1rem;overflow-x:auto}
 table{border-collapse:collapse;width:100%;line-height:1.4}
 caption{text-align:left;font-weight:600;font-size:.875rem;padding-bottom:.4rem}
@@ -66,7 +66,6 @@ th:last-child,td:last-child{padding-right:0}
 thead th{font-weight:600;font-size:.875rem;color:var(--ink-soft);border-color:var(--rule-strong);vertical-align:bottom;overflow-wrap:normal}
 .number{text-align:right}
 .whole{white-space:nowrap}
-tbody th{min-width:6.5rem}
 table.long{font-size:.875rem}
 table.long th,table.long td{padding-top:.25rem;padding-bottom:.25rem}
 aside{margin:1.75rem 0;padding:.7rem 1rem;border-left:1px solid var(--rule-strong)}
@@ -78,7 +77,7 @@ ul{margin:0 0 .7rem;padding-left:1.1rem}
 li{margin:.15rem 0}
 li::marker{color:var(--ink-soft)}
 @page{size:A4;margin:18mm 17mm}
-@media print{body{background:none;font-size:10.5pt}.page{max-width:none;padding:0}.table{overflow:visible}
+@media print{body{background:none;font-size:10.5pt}.page{max-width:none;padding:0}.table{overflow:visible}table.long{font-size:8.25pt}table.long th,table.long td{padding:.15rem .6rem .15rem 0;min-width:0}
 thead{display:table-header-group}tr,figure,aside{break-inside:avoid}h1,h2,h3,caption{break-after:avoid}p,li{orphans:2;widows:2}
 .starts-page{break-before:page}aside.attention{print-color-adjust:exact}}
 `;

@@ -6,7 +6,7 @@ import type { Block } from "./block.ts";
 import type { Element, Flow } from "./flow.ts";
 import { contentHeight, contentWidth, leading, page, size } from "./page-measures.ts";
 import { type ColumnPlan, columnGap, planColumns } from "./table-columns.ts";
-import { textLines } from "./text-lines.ts";
+import { lineHeightOf, textLines } from "./text-lines.ts";
 import { type InkedStyle, writeText } from "./write-text.ts";
 
 const sizes = [size.table, 9.75, 9, 8.25, 7.5, 6.75];
@@ -14,6 +14,7 @@ const sizes = [size.table, 9.75, 9, 8.25, 7.5, 6.75];
 const longFrom = 13;
 const longSizes = sizes.slice(2);
 const cellPadding = { short: 0.5, long: 0.28 };
+const captionStyle: InkedStyle = { face: "text-bold", size: size.small, colour: printTheme.ink };
 const headShrink = 0.93;
 
 interface RowLayout {
@@ -72,7 +73,8 @@ class TableBlock implements Block {
 
   get leading(): number {
     const first = this.#rows[0];
-    const caption = this.#table.caption === "" ? 0 : size.small * 2;
+    const lines = this.#caption === null ? 0 : breakLines(this.#table.caption, captionStyle, contentWidth).length;
+    const caption = Math.min(lines * lineHeightOf(captionStyle) + 2, contentHeight / 4);
     return (
       caption +
       Math.min(this.#height(this.#headRow), contentHeight / 4) +
@@ -82,9 +84,9 @@ class TableBlock implements Block {
 
   place(): void {
     const place = { left: page.left, width: contentWidth, before: 0 };
+    if (this.leading > this.#flow.room) this.#flow.nextPage();
     if (this.#caption !== null) {
-      const style: InkedStyle = { face: "text-bold", size: size.small, colour: printTheme.ink };
-      this.#flow.lines(textLines(this.#flow, this.#caption, this.#table.caption, style, place));
+      this.#flow.lines(textLines(this.#flow, this.#caption, this.#table.caption, captionStyle, place));
       this.#caption.end();
       this.#flow.y += 2;
     }
