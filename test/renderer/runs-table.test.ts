@@ -40,11 +40,19 @@ describe("the table of runs", () => {
   });
 
   it("shows what belongs to the run once, though the layout has it in each row", () => {
+    const more = ["run", "variant", "phase", "order", "factor:skirt"];
     const wide = {
       ...runs,
-      readingColumns: ["run", "variant", "phase", "order", "factor:skirt", ...runs.readingColumns],
+      readingColumns: [...more, ...runs.readingColumns],
+      runs: runs.runs.map((run) => ({
+        ...run,
+        phases: run.phases.map((phase) => ({ ...phase, readings: [...more.map(() => "again"), ...phase.readings] })),
+      })),
     };
-    const keys = runsTable(wide, { show: "readings", phase: "simmer" }, known).columns.map((column) => column.key);
+    const table = runsTable(wide, { show: "readings", phase: "simmer" }, known);
+    const keys = table.columns.map((column) => column.key);
+    expect(cellOf(table, "R01", "fuel_start_g").text).toBe("1504");
+    expect(cellOf(table, "R07", "end").questions).toHaveLength(1);
     expect(keys.filter((key) => key === "run" || key === "variant" || key === "order")).toHaveLength(3);
     expect(keys).not.toContain("phase");
     expect(keys).not.toContain("factor:skirt");

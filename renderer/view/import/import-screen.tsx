@@ -9,6 +9,7 @@ export function ImportScreen({ desk }: { desk: ImportDesk }) {
   const words = useWords().importing;
   return (
     <div className="import" aria-busy={desk.waiting}>
+      {desk.view !== null && <h1 className="visually-hidden">{words.table(desk.view.readingsFile)}</h1>}
       {desk.view === null && (
         <>
           <h1>{words.title}</h1>

@@ -132,7 +132,6 @@ const isOfRun = (heading: string) => runHeadings.has(heading) || heading.startsW
 
 function readingColumns(view: RunsView, phase: string | null, { words }: Knowledge): RunsColumn[] {
   return view.readingColumns
-    .filter((heading) => !isOfRun(heading))
     .map((heading, index): RunsColumn => {
       const textOf = (run: RunView) => phaseOf(run, phase)?.readings[index] ?? "";
       return {
@@ -152,11 +151,13 @@ function readingColumns(view: RunsView, phase: string | null, { words }: Knowled
         },
       };
     })
-    .filter((column) =>
-      view.runs.some((run) => {
-        const cell = column.cell(run);
-        return cell.text !== "" || cell.questions.length > 0;
-      }),
+    .filter(
+      (column) =>
+        !isOfRun(column.key) &&
+        view.runs.some((run) => {
+          const cell = column.cell(run);
+          return cell.text !== "" || cell.questions.length > 0;
+        }),
     );
 }
 
