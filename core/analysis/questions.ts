@@ -2,7 +2,14 @@ import { formatFixed } from "../format/number.ts";
 import { moistureWetFromDry } from "../fuel/moisture.ts";
 import { phaseInputs, readingsAsRead } from "../method/phase-inputs.ts";
 import { plainNumbers } from "../numeric/arithmetic.ts";
-import { type FuelEntry, isBoilingPhase, isHoldingPhase, type Phase, type PotReadings } from "../readings/phase.ts";
+import {
+  type FuelEntry,
+  isBoilingPhase,
+  isHoldingPhase,
+  type Method,
+  type Phase,
+  type PotReadings,
+} from "../readings/phase.ts";
 import type { Settings } from "../readings/settings.ts";
 import type { Run } from "../readings/study.ts";
 import { waterAtAltitude, waterAtPressure } from "../water/water-properties.ts";
@@ -302,4 +309,19 @@ export function questionsOfStudy(runs: readonly Run[], locale: Locale): Question
     }
   }
   return found;
+}
+
+/** One question where runs follow another method than the study's: their phases say which, and their results follow them. */
+export function methodQuestions(runs: readonly Run[], method: Method, locale: Locale): Question[] {
+  const others = runs.filter((run) => run.leftOut === null && run.method !== method);
+  const [first] = others;
+  if (first === undefined) return [];
+  const words = wordsFor(locale);
+  const message = words.questions.otherMethod(
+    words.quantities.methods[method],
+    words.quantities.methods[first.method],
+    others.length,
+    first.name,
+  );
+  return [{ rule: "otherMethod", run: null, variant: null, phase: null, column: "phase", message }];
 }

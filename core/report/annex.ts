@@ -298,7 +298,7 @@ function method(results: StudyResults, provenance: StudyProvenance): ReportBlock
   const notes = new Set([...provenance.readingNotes, ...results.runs.flatMap((one) => one.notes)]);
   const settings = [...fuelTexts(study.settings, study.runs, locale), ...settingTexts(study.settings, locale)];
   const columns = words.formulaColumns;
-  const usualSource = methodSources[study.settings.method];
+  const usualSource = methodSources[methods[0] ?? study.settings.method];
   const formulas = new Map(reportKeys(results).map((key) => [key.quantity, quantityEntry(key.quantity, locale)]));
   return [
     ...methods.map((one) => paragraph(words.methodTexts[one])),

@@ -51,7 +51,7 @@ export function buildReport(results: StudyResults, provenance: StudyProvenance, 
       ...annex(results, provenance, choice, rateStudy(results)),
     ],
     foot: words.foot(
-      quantities.methods[study.settings.method],
+      [...new Set(results.runs.map(({ run }) => quantities.methods[run.method]))].join(", "),
       program,
       digest === undefined ? null : `${digest.slice(0, 8)}…${digest.slice(-4)}`,
     ),

@@ -22,8 +22,5 @@ export const HIGHEST_LATENT_HEAT_TEMPERATURE_CELSIUS = 350;
  */
 export function latentHeat<N>(a: Arithmetic<N>, temperatureCelsius: N): N {
   const pressure = saturationPressure(a, temperatureCelsius);
-  return a.subtract(
-    vapourEnthalpy(a, temperatureCelsius, pressure),
-    liquidEnthalpy(a, temperatureCelsius, pressure),
-  );
+  return a.subtract(vapourEnthalpy(a, temperatureCelsius, pressure), liquidEnthalpy(a, temperatureCelsius, pressure));
 }

@@ -14,7 +14,7 @@ const SLOPE = temperatureSlope(REGION_1);
 /**
  * Specific enthalpy of liquid water, counted from the liquid at the triple point (whose internal energy is zero).
  *
- *     h = R T tau dgamma/dtau = R T* dgamma/dtau,   tau = T*/T,   pi = p/p*
+ *     h = R T tau dgamma/dtau = R T* dgamma/dtau,   tau = T* / T,   pi = p / p*
  *
  * @param temperatureCelsius degrees Celsius (ITS-90); domain 0 to 350
  * @param pressureKilopascal absolute pressure, kPa; domain from saturation to 100 000. Outside the domain the result has no

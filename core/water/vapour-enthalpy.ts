@@ -16,7 +16,7 @@ const RESIDUAL_SLOPE = temperatureSlope(REGION_2_RESIDUAL);
 /**
  * Specific enthalpy of steam, counted from the liquid at the triple point (whose internal energy is zero).
  *
- *     h = R T tau (dgamma0/dtau + dgammar/dtau) = R T* (dgamma0/dtau + dgammar/dtau),   tau = T*/T,   pi = p/p*
+ *     h = R T tau (dgamma0/dtau + dgammar/dtau) = R T* (dgamma0/dtau + dgammar/dtau),   tau = T* / T,   pi = p / p*
  *
  * @param temperatureCelsius degrees Celsius (ITS-90); domain 0 to 800
  * @param pressureKilopascal absolute pressure, kPa; domain above 0, up to saturation below 350 degrees Celsius and to the

@@ -6,8 +6,8 @@ import { HIGHEST_ALTITUDE_METRES, LOWEST_ALTITUDE_METRES, standardAtmospherePres
 /** Lowest pressure answered, kPa: just above water's triple point, so that boiling point and latent heat both exist. */
 export const LOWEST_PRESSURE_KILOPASCAL = 0.7;
 
-/** Highest pressure answered, kPa: just below water's critical point. */
-export const HIGHEST_PRESSURE_KILOPASCAL = 22_000;
+/** Highest pressure answered, kPa: saturation just below 350 degrees Celsius, up to where latent heat is computed. */
+export const HIGHEST_PRESSURE_KILOPASCAL = 16_529;
 
 /** Boiling water at one place. */
 export interface WaterAtBoiling {
@@ -34,7 +34,7 @@ export type WaterProperties = WaterAtBoiling | NoWaterProperties;
 /**
  * Boiling point and latent heat of pure water under a pressure.
  *
- * @param pressureKilopascal absolute pressure, kPa; answered from 0.7 to 22 000
+ * @param pressureKilopascal absolute pressure, kPa; answered from 0.7 to 16 529
  */
 export function waterAtPressure(pressureKilopascal: number): WaterProperties {
   if (!(pressureKilopascal >= LOWEST_PRESSURE_KILOPASCAL && pressureKilopascal <= HIGHEST_PRESSURE_KILOPASCAL)) {

@@ -34,6 +34,8 @@ export const questions = {
     `The simmer began with ${here} g of char, but the hot start ended with ${there} g. Was char added, lost or weighed again?`,
   sameReadings: (run: string, phase: PhaseName) =>
     `All weighings and temperatures of this phase equal those of run ${run}, ${phaseOf(phase)}. Was a row copied?`,
+  otherMethod: (method: string, other: string, runs: number, example: string) =>
+    `The study's method is ${method}, but ${runs === 1 ? "1 run has" : `${runs} runs have`} phases of ${other} (${example}, for one). ${runs === 1 ? "It is" : "They are"} worked out by ${other}; the method of the settings then decides the confidence level only. Check the method, or part the runs into two studies.`,
   fewRuns: (variant: string, runs: number) =>
     `“${shorten(variant)}” has ${runs === 1 ? "one run" : `${runs} runs`} that ${runs === 1 ? "counts" : "count"}: fewer than three say little about scatter. Make at least three.`,
 };

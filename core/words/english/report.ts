@@ -128,12 +128,12 @@ export const report = {
   method: "Method",
   methodTexts: {
     wbt: "Runs follow the Water Boiling Test protocol, version 4.2.3 (2014): cold start, hot start, simmer. Water remaining at the simmer is the sum over pots of what is left (from memory: editions differ).",
-    iso: "Runs follow ISO 19867-1:2018: high, medium and low power. The specific heat is 4.18 kJ/(kg·K), the latent heat that of the local boiling point.",
+    iso: "Runs follow ISO 19867-1:2018: high, medium and low power. The specific heat is 4.18 kJ/(kg·K), the latent heat that of the local boiling point. That method asks for at least five replicates and 90 % confidence (from memory).",
   },
   statistics: (level: string) =>
     `Means have t intervals at ${level} % confidence. Two variants are compared by Welch's method (variances not taken as equal); the ratio of means has Fieller's interval with separate variances and Satterthwaite's degrees of freedom at the estimate. The method follows from the design, not from a test on the data.`,
   boilingPoint:
-    "The local boiling point is the one measured; else it follows from the pressure (IAPWS-IF97, region 4), or from the altitude through the standard atmosphere (ISO 2533). Latent heat at boiling: IAPWS SR1-86.",
+    "The local boiling point is the one measured; else it follows from the pressure (IAPWS-IF97, region 4), or from the altitude through the standard atmosphere (ISO 2533). Latent heat at boiling: IAPWS-IF97, regions 1 and 2.",
   instrumentsNotIncluded:
     "The settings state uncertainties of instruments or fuels. They are kept with the study, but not yet worked into these intervals.",
   constantsCaption: "Fixed by the procedures, or assumed",
