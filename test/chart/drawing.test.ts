@@ -44,6 +44,12 @@ function expectTidy(chart: RunsAndChangeChart, width: number): void {
     expect(y).toBeGreaterThanOrEqual(0);
     expect(y).toBeLessThanOrEqual(height);
   }
+  if (width >= 430) {
+    // Names stand beside their rows, and end before any mark begins.
+    const nameEnds = marksOf(svg, "variant-name").flatMap((mark) => textsOf(mark).map(({ right }) => right));
+    const marks = ["run", "mean"].flatMap((name) => marksOf(svg, name).flatMap(pointsOf));
+    expect(Math.max(...nameEnds)).toBeLessThan(Math.min(...marks.map(([x]) => x)));
+  }
   texts.forEach((one, at) => {
     for (const other of texts.slice(at + 1)) {
       expect(overlap(one, other), `"${one.text}" over "${other.text}" at width ${width}`).toBe(false);
