@@ -43,8 +43,8 @@ describe("several pots (Water Boiling Test 4.2.3: sums over the pots weighed in 
       effectiveWaterBoiled: 4949.09589041096,
       // (4.186 * (2500 * 73 + 2000 * 55 + 1000 * 24 + 1500 * 35) + 2260 * 116) / 1000 = (4.186 * 369000 + 2260 * 116) / 1000
       heatGainedByWater: 1806.794,
-      // (4.18 * 369000 + 2261.85870277255 * 116) / 1000, latent heat at 98 °C by IAPWS SR1-86(1992)
-      isoUsefulEnergy: 1804.79560952162,
+      // (4.18 * 369000 + 2261.74159723762 * 116) / 1000, latent heat at 98 °C by IAPWS R7-97(2012), regions 1, 2 and 4
+      isoUsefulEnergy: 1804.78202527956,
       // 25 * 75 / 73
       timeToBoilCorrected: 25.6849315068493,
       // EHV = 18500 * 0.9 - 0.1 * (4.186 * 73 + 2257) = 16393.7422; (600 * 16393.7422 - 60 * 29500) / 18500

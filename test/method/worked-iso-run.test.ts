@@ -5,7 +5,7 @@ import { buildSettings, type RunSheet } from "../build/readings.ts";
 /**
  * An ISO 19867-1:2018 run of three levels worked by hand, arithmetic beside each line, computed apart from the program with 40
  * digits and written with 15. Beside the ISO quantities stand the Water Boiling Test's of each phase ("formula only").
- * The latent heat at 98 °C, 2261.85870277255 kJ/kg, is computed so from IAPWS SR1-86(1992), equations 1 to 7.
+ * The latent heat at 98 °C, 2261.74159723762 kJ/kg, is computed so from IAPWS R7-97(2012), IAPWS-IF97, regions 1, 2 and 4.
  *
  * One pot of 700 g; wood of 18 000 kJ/kg dry at 12.5 % moisture on the dry basis; char of 30 000 kJ/kg; air 22 °C, boiling 98 °C.
  * The 30 minutes of a level, 4.18 kJ/(kg K) and 2443 kJ/kg are from memory of the standards.
@@ -89,29 +89,29 @@ describe("an ISO 19867-1:2018 run worked by hand", () => {
       duration: 30,
       // 562.5 - 540
       timeToBoil: 22.5,
-      // useful energy Q1, J: 4.18 * (5700 - 700) * (98.1 - 22.4) + 2261.85870277255 * 750 = 3278524.02707941
-      // 3278524.02707941 / 1000
-      isoUsefulEnergy: 3278.52402707941,
+      // useful energy Q1, J: 4.18 * (5700 - 700) * (98.1 - 22.4) + 2261.74159723762 * 750 = 3278436.19792821
+      // 3278436.19792821 / 1000
+      isoUsefulEnergy: 3278.43619792821,
       // net value as received, kJ/kg: 18000 * (1 - 0.111111111111111) - 2443 * 0.111111111111111 = 15728.5555555556
       // energy as received, J: 840 * 15728.5555555556 = 13211986.6666667
-      // 3278524.02707941 / 13211986.6666667
-      isoEfficiencyWithoutChar: 0.248147694195832,
-      // 3278524.02707941 / (13211986.6666667 - 95 * 30000)
-      isoEfficiencyWithChar: 0.316399174458123,
+      // 3278436.19792821 / 13211986.6666667
+      isoEfficiencyWithoutChar: 0.248141046508893,
+      // 3278436.19792821 / (13211986.6666667 - 95 * 30000)
+      isoEfficiencyWithChar: 0.316390698366227,
       // 13211986.6666667 / (60 * 30)
       isoFirepower: 7339.99259259259,
-      // 3278524.02707941 / (60 * 30)
-      isoCookingPower: 1821.40223726634,
-      // 14 / (3278.52402707941 / 1000)
-      coPerEnergyDelivered: 4.27021424408213,
+      // 3278436.19792821 / (60 * 30)
+      isoCookingPower: 1821.35344329345,
+      // 14 / (3278.43619792821 / 1000)
+      coPerEnergyDelivered: 4.27032864292043,
       // 14 / 30
       coRate: 0.466666666666667,
       // 14 / (30 * 4250 / 1000)
       coRatePerLitre: 0.109803921568627,
       // 14 / (574.980776296296 / 1000)
       coPerDryFuel: 24.3486401235536,
-      // 480 / (3278.52402707941 / 1000)
-      pm25PerEnergyDelivered: 146.407345511387,
+      // 480 / (3278.43619792821 / 1000)
+      pm25PerEnergyDelivered: 146.411267757272,
       // 480 / 30
       pm25Rate: 16,
       // 480 / (30 * 4250 / 1000)
@@ -151,29 +151,29 @@ describe("an ISO 19867-1:2018 run worked by hand", () => {
       duration: 30,
       // 608 - 580
       timeToBoil: 28,
-      // useful energy Q1, J: 4.18 * (5700 - 700) * (97.9 - 23) + 2261.85870277255 * 310 = 2266586.19785949
-      // 2266586.19785949 / 1000
-      isoUsefulEnergy: 2266.58619785949,
+      // useful energy Q1, J: 4.18 * (5700 - 700) * (97.9 - 23) + 2261.74159723762 * 310 = 2266549.89514366
+      // 2266549.89514366 / 1000
+      isoUsefulEnergy: 2266.54989514366,
       // net value as received, kJ/kg: 18000 * (1 - 0.111111111111111) - 2443 * 0.111111111111111 = 15728.5555555556
       // energy as received, J: 460 * 15728.5555555556 = 7235135.55555556
-      // 2266586.19785949 / 7235135.55555556
-      isoEfficiencyWithoutChar: 0.313274876532075,
-      // 2266586.19785949 / (7235135.55555556 - 40 * 30000)
-      isoEfficiencyWithChar: 0.375565084991839,
+      // 2266549.89514366 / 7235135.55555556
+      isoEfficiencyWithoutChar: 0.313269858973585,
+      // 2266549.89514366 / (7235135.55555556 - 40 * 30000)
+      isoEfficiencyWithChar: 0.375559069763929,
       // 7235135.55555556 / (60 * 30)
       isoFirepower: 4019.51975308642,
-      // 2266586.19785949 / (60 * 30)
-      isoCookingPower: 1259.21455436638,
-      // 7.5 / (2266.58619785949 / 1000)
-      coPerEnergyDelivered: 3.30894099994204,
+      // 2266549.89514366 / (60 * 30)
+      isoCookingPower: 1259.19438619092,
+      // 7.5 / (2266.54989514366 / 1000)
+      coPerEnergyDelivered: 3.30899399835388,
       // 7.5 / 30
       coRate: 0.25,
       // 7.5 / (30 * 4690 / 1000)
       coRatePerLitre: 0.0533049040511727,
       // 7.5 / (334.910107654321 / 1000)
       coPerDryFuel: 22.394068822017,
-      // 250 / (2266.58619785949 / 1000)
-      pm25PerEnergyDelivered: 110.298033331401,
+      // 250 / (2266.54989514366 / 1000)
+      pm25PerEnergyDelivered: 110.299799945129,
       // 250 / 30
       pm25Rate: 8.33333333333333,
       // 250 / (30 * 4690 / 1000)
@@ -211,21 +211,21 @@ describe("an ISO 19867-1:2018 run worked by hand", () => {
       cookingPower: 778.813888888889,
       // 30
       duration: 30,
-      // useful energy Q1, J: 4.18 * (5700 - 700) * (84 - 23.5) + 2261.85870277255 * 60 = 1400161.52216635
-      // 1400161.52216635 / 1000
-      isoUsefulEnergy: 1400.16152216635,
+      // useful energy Q1, J: 4.18 * (5700 - 700) * (84 - 23.5) + 2261.74159723762 * 60 = 1400154.49583426
+      // 1400154.49583426 / 1000
+      isoUsefulEnergy: 1400.15449583426,
       // net value as received, kJ/kg: 18000 * (1 - 0.111111111111111) - 2443 * 0.111111111111111 = 15728.5555555556
       // energy as received, J: 290 * 15728.5555555556 = 4561281.11111111
-      // 1400161.52216635 / 4561281.11111111
-      isoEfficiencyWithoutChar: 0.306966724492295,
-      // 1400161.52216635 / (4561281.11111111 - 0 * 30000)
-      isoEfficiencyWithChar: 0.306966724492295,
+      // 1400154.49583426 / 4561281.11111111
+      isoEfficiencyWithoutChar: 0.30696518406277,
+      // 1400154.49583426 / (4561281.11111111 - 0 * 30000)
+      isoEfficiencyWithChar: 0.30696518406277,
       // 4561281.11111111 / (60 * 30)
       isoFirepower: 2534.0450617284,
-      // 1400161.52216635 / (60 * 30)
-      isoCookingPower: 777.867512314641,
-      // 4.8 / (1400.16152216635 / 1000)
-      coPerEnergyDelivered: 3.42817590971459,
+      // 1400154.49583426 / (60 * 30)
+      isoCookingPower: 777.863608796809,
+      // 4.8 / (1400.15449583426 / 1000)
+      coPerEnergyDelivered: 3.42819311317499,
       // 4.8 / 30
       coRate: 0.16,
       // 4.8 / (30 * 4940 / 1000)
@@ -237,12 +237,12 @@ describe("an ISO 19867-1:2018 run worked by hand", () => {
 
   it("gives every quantity of the run as a whole", () => {
     expectQuantities(valuesOf(results, "run"), {
-      // (0.248147694195832 + 0.313274876532075 + 0.306966724492295) / 3
-      meanIsoEfficiencyWithoutChar: 0.289463098406734,
-      // (0.316399174458123 + 0.375565084991839 + 0.306966724492295) / 3
-      meanIsoEfficiencyWithChar: 0.332976994647419,
-      // (4.27021424408213 + 3.30894099994204 + 3.42817590971459) / 3
-      meanCoPerEnergyDelivered: 3.66911038457959,
+      // (0.248141046508893 + 0.313269858973585 + 0.30696518406277) / 3
+      meanIsoEfficiencyWithoutChar: 0.289458696515083,
+      // (0.316390698366227 + 0.375559069763929 + 0.30696518406277) / 3
+      meanIsoEfficiencyWithChar: 0.332971650730975,
+      // (4.27032864292043 + 3.30899399835388 + 3.42819311317499) / 3
+      meanCoPerEnergyDelivered: 3.66917191814977,
     });
   });
 

@@ -5,7 +5,7 @@ import { buildSettings, type RunSheet } from "../build/readings.ts";
 /**
  * A whole Water Boiling Test worked by hand after the formulas of the protocol, version 4.2.3 (2014), and for the ISO formulas
  * after ISO 19867-1:2018. Every line's arithmetic stands beside it, computed apart from the program with 40 digits and written
- * with 15; the latent heat at 98 °C, 2261.85870277255 kJ/kg, was computed so from IAPWS SR1-86(1992), equations 1 to 7.
+ * with 15; the latent heat at 98 °C, 2261.74159723762 kJ/kg, was computed so from IAPWS R7-97(2012), regions 1, 2 and 4.
  *
  * One pot of 512 g; dry eucalyptus of 18 400 kJ/kg at 10 % moisture (wet basis); char of 29 500 kJ/kg; air 24 °C, boiling 98 °C.
  */
@@ -95,19 +95,19 @@ describe("a Water Boiling Test worked by hand", () => {
       specificFuelConsumptionCorrected: 111.617631476782,
       // 111.617631476782 * 18400 / 1000
       specificEnergyConsumptionCorrected: 2053.76441917278,
-      // useful energy, J: 4.18 * (5520 - 512) * (97.6 - 24.5) + 2261.85870277255 * 190 = 1959987.61752678
-      // 1959987.61752678 / 1000
-      isoUsefulEnergy: 1959.98761752678,
+      // useful energy, J: 4.18 * (5520 - 512) * (97.6 - 24.5) + 2261.74159723762 * 190 = 1959965.36747515
+      // 1959965.36747515 / 1000
+      isoUsefulEnergy: 1959.96536747515,
       // net value as received, kJ/kg: 18400 * (1 - 0.1) - 2443 * 0.1 = 16315.7
       // energy of the wood as received, J: 715 * 16315.7 = 11665725.5
-      // 1959987.61752678 / 11665725.5
-      isoEfficiencyWithoutChar: 0.168012492452937,
-      // 1959987.61752678 / (11665725.5 - 70 * 29500)
-      isoEfficiencyWithChar: 0.204149948618652,
+      // 1959965.36747515 / 11665725.5
+      isoEfficiencyWithoutChar: 0.168010585151789,
+      // 1959965.36747515 / (11665725.5 - 70 * 29500)
+      isoEfficiencyWithChar: 0.204147631080083,
       // 11665725.5 / (60 * 26)
       isoFirepower: 7478.02916666667,
-      // 1959987.61752678 / (60 * 26)
-      isoCookingPower: 1256.40231892743,
+      // 1959965.36747515 / (60 * 26)
+      isoCookingPower: 1256.38805607381,
       // 12.5 / (1961.8309728 / 1000)
       coPerEnergyDelivered: 6.37159886519659,
       // 12.5 / 26
@@ -169,19 +169,19 @@ describe("a Water Boiling Test worked by hand", () => {
       specificFuelConsumptionCorrected: 95.1566149093077,
       // 95.1566149093077 * 18400 / 1000
       specificEnergyConsumptionCorrected: 1750.88171433126,
-      // useful energy, J: 4.18 * (5498 - 512) * (97.8 - 25) + 2261.85870277255 * 180 = 1924394.31049906
-      // 1924394.31049906 / 1000
-      isoUsefulEnergy: 1924.39431049906,
+      // useful energy, J: 4.18 * (5498 - 512) * (97.8 - 25) + 2261.74159723762 * 180 = 1924373.23150277
+      // 1924373.23150277 / 1000
+      isoUsefulEnergy: 1924.37323150277,
       // net value as received, kJ/kg: 18400 * (1 - 0.1) - 2443 * 0.1 = 16315.7
       // energy of the wood as received, J: 610 * 16315.7 = 9952577.0
-      // 1924394.31049906 / 9952577.0
-      isoEfficiencyWithoutChar: 0.193356385034656,
-      // 1924394.31049906 / (9952577 - 61 * 29500)
-      isoEfficiencyWithChar: 0.236032888012594,
+      // 1924373.23150277 / 9952577.0
+      isoEfficiencyWithoutChar: 0.193354267091103,
+      // 1924373.23150277 / (9952577 - 61 * 29500)
+      isoEfficiencyWithChar: 0.236030302608791,
       // 9952577 / (60 * 21.5)
       isoFirepower: 7715.17596899225,
-      // 1924394.31049906 / (60 * 21.5)
-      isoCookingPower: 1491.77853527059,
+      // 1924373.23150277 / (60 * 21.5)
+      isoCookingPower: 1491.76219496339,
       // 10.2 / (1926.2376288 / 1000)
       coPerEnergyDelivered: 5.2952968250103,
       // 10.2 / 21.5
@@ -235,19 +235,19 @@ describe("a Water Boiling Test worked by hand", () => {
       specificEnergyConsumption: 1648.32549367729,
       // 354.210815326087 * 18400 / (1000 * 3954 * 45)
       lowPowerSpecificEnergyRate: 0.0366294554150509,
-      // useful energy, J: 4.18 * (5318 - 512) * (95.8 - 97.2) + 2261.85870277255 * 852 = 1898978.90276221
-      // 1898978.90276221 / 1000
-      isoUsefulEnergy: 1898.97890276221,
+      // useful energy, J: 4.18 * (5318 - 512) * (95.8 - 97.2) + 2261.74159723762 * 852 = 1898879.12884645
+      // 1898879.12884645 / 1000
+      isoUsefulEnergy: 1898.87912884645,
       // net value as received, kJ/kg: 18400 * (1 - 0.1) - 2443 * 0.1 = 16315.7
       // energy of the wood as received, J: 445 * 16315.7 = 7260486.5
-      // 1898978.90276221 / 7260486.5
-      isoEfficiencyWithoutChar: 0.261549815258552,
-      // 1898978.90276221 / (7260486.5 - 25 * 29500)
-      isoEfficiencyWithChar: 0.291121084301219,
+      // 1898879.12884645 / 7260486.5
+      isoEfficiencyWithoutChar: 0.261536073215817,
+      // 1898879.12884645 / (7260486.5 - 25 * 29500)
+      isoEfficiencyWithChar: 0.29110578855965,
       // 7260486.5 / (60 * 45)
       isoFirepower: 2689.06907407407,
-      // 1898978.90276221 / (60 * 45)
-      isoCookingPower: 703.32551954156,
+      // 1898879.12884645 / (60 * 45)
+      isoCookingPower: 703.288566239426,
       // 8.4 / (1897.3549176 / 1000)
       coPerEnergyDelivered: 4.42721597423919,
       // 8.4 / 45
