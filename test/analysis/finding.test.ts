@@ -123,6 +123,24 @@ describe("a finding says direction, size, interval, number of runs and how sure"
     expect(oneDay.sentence).not.toContain("ignored");
   });
 
+  it.each([
+    // p of R 4.2.2's t.test (Welch), and the number of tests rounded to the cautious side.
+    [
+      "0.522513",
+      [1000, 1080, 950, 1120, 1010, 900],
+      [960, 1010, 1060, 890, 930, 1040],
+      "in about 53 of 100 such tests",
+    ],
+    ["0.0789873: once in 12.7", [990, 1000, 1010], [972, 990, 983], "about once in 12 such tests"],
+    ["0.0492637: once in 20.3", [990, 1000, 1010], [970, 985, 982], "about once in 20 such tests"],
+    ["0.00701890: once in 142.5", [990, 1000, 1010, 1005], [966, 985, 981, 978], "about once in 100 such tests"],
+    ["0.00572444: once in 174.7", [990, 1000, 1010, 1005], [960, 985, 975, 970], "about once in 150 such tests"],
+    ["0.000737255", [990, 1000, 1010, 1003, 998], [975, 983, 970, 980, 981], "less than once in 1\u202f000 such tests"],
+  ])("tells how likely by chance: p = %s", (_p, without, withSkirt, words) => {
+    const { detail } = finding(task, without, withSkirt);
+    expect(detail.endsWith(`if the two were alike, runs would differ this much ${words}`)).toBe(true);
+  });
+
   it("warns of two runs, not of three", () => {
     expect(finding(task, [1000, 1010], [900, 910]).warnings).toEqual([
       "“skirt” has 2 runs: an interval from so few depends heavily on chance.",

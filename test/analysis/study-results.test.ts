@@ -103,6 +103,15 @@ describe("a study's results", () => {
     const coldOnly = [{ run: "C", variant: "A", phases: [plainPhase("cold-start")] }];
     expect(headlineKey(analysed(coldOnly))).toEqual(keyOf("cold-start.specificFuelConsumptionCorrected"));
     expect(headlineKey(analysed([]))).toBeNull();
+    // Two variants of three without a simmer: what all three have leads.
+    const short = (variant: string) => ({
+      run: variant,
+      variant,
+      phases: [plainPhase("cold-start"), plainPhase("hot-start")],
+    });
+    expect(headlineKey(analysed([...sheets.slice(0, 3), short("B"), short("C")]))).toEqual(
+      keyOf("highPowerThermalEfficiency"),
+    );
   });
 
   it("tell the other method's formulas apart", () => {
