@@ -88,7 +88,9 @@ function QuantityArticle({ quantity, isWanted }: { quantity: QuantityEntry; isWa
         {quantity.label}
         {quantity.shownUnit !== "" && <span className="soft"> {words.unit(quantity.shownUnit)}</span>}
       </h3>
-      <p>{quantity.meaning}</p>
+      <p>
+        {quantity.meaning} <span className="soft">({words.direction[quantity.direction]})</span>
+      </p>
       <p>
         <span className="soft">{words.formula}</span> <span className="formula">{quantity.formula}</span>
       </p>

@@ -134,7 +134,6 @@ export const screens = {
     operators: (n: number) => count(n, "operator", "operators"),
     variants: "Variants",
     variant: "variant",
-    runs: "runs",
     runsUsed: "runs used",
     leftOut: "left out",
     questions: "Questions",
@@ -197,8 +196,6 @@ export const screens = {
     formula: "Formula",
     source: "Source",
     heading: "In the file",
-    aboutRun: "About this run",
-    questionCount: (n: number) => count(n, "question", "questions"),
   },
 
   importing: {
@@ -260,8 +257,6 @@ export const screens = {
     notYet: (n: number) =>
       `${n === 1 ? "One error stands" : `${n} errors stand`} in the way: mend the cells, or leave the rows out.`,
     taken: (name: string) => `“${name}” is now the open study.`,
-    gone: "The file that was being looked at is no longer held. Pick it again.",
-    moreRows: (n: number) => count(n, "row", "rows"),
   },
 
   compare: {
@@ -295,13 +290,10 @@ export const screens = {
     nothing: "There is nothing to compare yet.",
     ownChoice: "Use the study’s own first comparison",
     toImport: "Import a readings file",
-    chart: "Picture of the comparison",
-    strip: "change",
   },
 
   report: {
     title: "What to hand over",
-    says: "The report says",
     preview: "Preview of the report",
     save: "Save it",
     saveLead: "The PDF and the web page hold the same report. The other two are for recomputing it.",
@@ -338,7 +330,7 @@ export const screens = {
     formula: "Formula",
     source: "Source",
     unit: (unit: string) => `in ${unit}`,
-    direction: { lower: "less is better", higher: "more is better", neither: "neither more nor less is better" },
+    direction: { less: "less is better", more: "more is better", neither: "neither more nor less is better" },
   },
 
   cautions: [
