@@ -1,4 +1,3 @@
 /** The report's data written as files: PDF and HTML alike from one document, and tables as CSV. */
-export { type CsvCell, writeCsv } from "./csv.ts";
 export { type HtmlReport, renderHtml } from "./html/render-html.ts";
 export { renderPdf } from "./pdf/render-pdf.ts";

@@ -37,6 +37,7 @@ function plainBlock(block: ReportBlock): ReportBlock {
       return {
         ...block,
         table: {
+          ...block.table,
           caption: shown(block.table.caption),
           columns: block.table.columns.map((column) => ({ ...column, label: shown(column.label) })),
           rows: block.table.rows.map((row) => row.map(shown)),

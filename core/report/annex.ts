@@ -18,12 +18,12 @@ import type { ReportChoice, StudyProvenance } from "./report-request.ts";
 import { constantRows, fuelTexts, settingTexts, statesErrors } from "./settings-text.ts";
 
 /** How much of what may be long is printed; results.json holds all of it. */
-const most = { variantsAcross: 4, runs: 60, questions: 24, missing: 16, name: 60 } as const;
+const most = { variantsAcross: 4, runs: 30, questions: 10, missing: 6, missingLength: 400, name: 60 } as const;
 
 const heading = (text: string): ReportBlock => ({ kind: "heading", level: 2, text });
 const paragraph = (text: string, tone: "plain" | "soft" = "plain"): ReportBlock => ({ kind: "paragraph", text, tone });
 const list = (items: readonly string[]): ReportBlock => ({ kind: "list", items });
-const table = (one: ReportTable): ReportBlock => ({ kind: "table", table: one });
+const table = (one: ReportTable): ReportBlock => ({ kind: "table", table: { ...one, isReference: true } });
 
 /** Everything after page one, in the order in which an expert asks for it. */
 export function annex(
@@ -83,7 +83,7 @@ function everything(results: StudyResults): ReportBlock[] {
         });
         return [markedLabel(results, key), ...cells];
       }),
-      note: part === parts - 1 ? words.variantsNote(levelText(results.study.settings.confidence, locale)) : null,
+      note: null,
     });
   });
 }
@@ -113,7 +113,6 @@ function differences(results: StudyResults, choice: ReportChoice): ReportBlock[]
   const columns = words.differenceColumns;
   const unit = entry.shownUnit === "" ? "" : `, ${entry.shownUnit}`;
   return [
-    heading(words.differences),
     table({
       caption: words.differencesCaption(keyLabel(key, locale), baseline),
       columns: [
@@ -266,7 +265,9 @@ function missingBlocks(results: StudyResults): ReportBlock[] {
   const words = wordsFor(results.locale).report;
   const items = results.runs.flatMap((one) => {
     const texts = missingTexts(one, results);
-    return texts.length === 0 ? [] : [words.missingOf(shorten(one.run.name, most.name), texts.join("; "))];
+    return texts.length === 0
+      ? []
+      : [words.missingOf(shorten(one.run.name, most.name), shorten(texts.join("; "), most.missingLength))];
   });
   return items.length === 0 ? [] : [heading(words.missing), limited(items, most.missing, results)];
 }
@@ -307,8 +308,15 @@ function method(results: StudyResults, provenance: StudyProvenance): ReportBlock
     paragraph(findings.sharedErrors),
     ...(statesErrors(study.settings) ? [paragraph(words.instrumentsNotIncluded)] : []),
     ...(notes.size === 0 ? [] : [{ kind: "heading", level: 3, text: words.notes } as const, list([...notes])]),
-    { kind: "heading", level: 3, text: words.settings },
-    list(settings.map(({ name, detail }) => words.settingItem(shorten(name, most.name), detail))),
+    table({
+      caption: words.settings,
+      columns: [
+        { label: words.settingColumns.what, align: "text", weight: 1 },
+        { label: words.settingColumns.detail, align: "text", weight: 3 },
+      ],
+      rows: settings.map(({ name, detail }) => [shorten(name, most.name), detail]),
+      note: null,
+    }),
     table({
       caption: words.constantsCaption,
       columns: [
@@ -322,7 +330,7 @@ function method(results: StudyResults, provenance: StudyProvenance): ReportBlock
     table({
       caption: words.formulasCaption(usualSource),
       columns: [
-        { label: columns.quantity, align: "text", weight: 1 },
+        { label: columns.quantity, align: "text", weight: 1.3 },
         { label: columns.formula, align: "text", weight: 2 },
       ],
       rows: [...formulas.values()].map(({ label, formula, source }) => [

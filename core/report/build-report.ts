@@ -47,7 +47,7 @@ export function buildReport(results: StudyResults, provenance: StudyProvenance, 
         : [{ kind: "aside", title: words.before, texts: warnings, tone: "attention" } as const]),
       { kind: "heading", level: 2, text: words.notShown },
       { kind: "paragraph", text: words.notShownText, tone: "plain" },
-      { kind: "aside", title: words.cautions, texts: words.cautionTexts, tone: "plain" },
+      { kind: "aside", title: words.cautions, texts: [words.cautionTexts.join(" ")], tone: "plain" },
       ...annex(results, provenance, choice, rateStudy(results)),
     ],
     foot: words.foot(

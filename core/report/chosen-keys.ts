@@ -28,8 +28,7 @@ const shownOfIsoPhase: ReadonlySet<PhaseQuantityName> = new Set<PhaseQuantityNam
 /** Whether a quantity belongs in the report's table: all of a run's own, and the telling ones of its phases. */
 export function isShownInReport(key: QuantityKey): boolean {
   if (key.phase === null) return true;
-  if (key.phase === "simmer" && (key.quantity === "specificFuelConsumption" || key.quantity === "duration"))
-    return true;
+  if (key.phase === "simmer" && key.quantity === "specificFuelConsumption") return true;
   return (key.phase.endsWith("power") ? shownOfIsoPhase : shownOfPhase).has(key.quantity);
 }
 

@@ -44,6 +44,8 @@ export interface ReportTable {
   /** The first column holds the row headings. `weight`: relative width, 1 unless said. */
   readonly columns: readonly { readonly label: string; readonly align: "text" | "number"; readonly weight?: number }[];
   readonly rows: readonly (readonly string[])[];
+  /** To look things up in, rather than to read: set closer. */
+  readonly isReference?: boolean;
   /** Smaller line under the table. */
   readonly note: string | null;
 }

@@ -4,11 +4,11 @@ export const page = {
   height: 841.89,
   left: 49.5,
   right: 595.28 - 49.5,
-  headBaseline: 58,
-  top: 88,
-  bottom: 752,
-  footRule: 775.5,
-  footBaseline: 793,
+  headBaseline: 50,
+  top: 78,
+  bottom: 764,
+  footRule: 782,
+  footBaseline: 798,
 } as const;
 
 export const contentWidth = page.right - page.left;

@@ -10,10 +10,10 @@ import { lineHeightOf, textLines } from "./text-lines.ts";
 import { type InkedStyle, writeText } from "./write-text.ts";
 
 const sizes = [size.table, 9.75, 9, 8.25, 7.5, 6.75];
-/** Longer tables are lists to look things up in, and are set closer. */
+/** Longer tables, and those of the annex, are lists to look things up in, and are set closer. */
 const longFrom = 13;
 const longSizes = sizes.slice(2);
-const cellPadding = { short: 0.5, long: 0.28 };
+const cellPadding = { short: 0.5, long: 0.22 };
 const captionStyle: InkedStyle = { face: "text-bold", size: size.small, colour: printTheme.ink };
 const headShrink = 0.93;
 
@@ -21,6 +21,10 @@ interface RowLayout {
   /** Lines of each cell. */
   readonly cells: readonly (readonly string[])[];
   readonly lineCount: number;
+}
+
+function isClose(table: ReportTable): boolean {
+  return table.isReference === true || table.rows.length >= longFrom;
 }
 
 /** A table that goes on over pages: its heading row is repeated, rows hold together unless one is longer than a page. */
@@ -52,7 +56,7 @@ class TableBlock implements Block {
     parent.add(this.#element);
     if (this.#caption !== null) this.#element.add(this.#caption);
     if (this.#note !== null) parent.add(this.#note);
-    this.#columns = planColumns(table, contentWidth, table.rows.length < longFrom ? sizes : longSizes, headStyle);
+    this.#columns = planColumns(table, contentWidth, isClose(table) ? longSizes : sizes, headStyle);
     this.#cell = { face: "text", size: this.#columns.size, colour: printTheme.ink };
     this.#head = headStyle(this.#columns.size);
     this.#lineHeight = this.#cell.size * leading.text;
@@ -72,14 +76,12 @@ class TableBlock implements Block {
   }
 
   get leading(): number {
-    const first = this.#rows[0];
     const lines = this.#caption === null ? 0 : breakLines(this.#table.caption, captionStyle, contentWidth).length;
     const caption = Math.min(lines * lineHeightOf(captionStyle) + 2, contentHeight / 4);
-    return (
-      caption +
-      Math.min(this.#height(this.#headRow), contentHeight / 4) +
-      (first === undefined ? 0 : Math.min(this.#height(first), 80))
-    );
+    const head = Math.min(this.#height(this.#headRow), contentHeight / 4);
+    // A caption and a heading row never stand alone at the foot of a page: two rows come with them.
+    const rows = this.#rows.slice(0, 2).reduce((height, row) => height + Math.min(this.#height(row), 80), 0);
+    return caption + head + Math.max(rows, head);
   }
 
   place(): void {
@@ -225,7 +227,7 @@ class TableBlock implements Block {
   }
 
   get #padding(): number {
-    return this.#cell.size * (this.#table.rows.length < longFrom ? cellPadding.short : cellPadding.long);
+    return this.#cell.size * (isClose(this.#table) ? cellPadding.long : cellPadding.short);
   }
 }
 

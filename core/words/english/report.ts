@@ -80,8 +80,8 @@ export const report = {
     parts === 1 ? "Means of each variant" : `Means of each variant, part ${part} of ${parts}`,
   formulaOnlyMark: "formula only",
   notForRankingMark: "not for ranking",
-  differences: "Differences",
-  differencesCaption: (label: string, baseline: string) => `${label}: each variant against ${quoted(baseline)}`,
+  differencesCaption: (label: string, baseline: string) =>
+    `Differences in ${label}: each variant against ${quoted(baseline)}`,
   differenceColumns: {
     difference: "difference (Welch)",
     ratio: "ratio of means (Fieller)",
@@ -153,7 +153,7 @@ export const report = {
     charNetCalorific: "net calorific value of char, where not given",
   },
   settings: "Fuels and settings",
-  settingItem: (name: string, detail: string) => `${name}: ${detail}`,
+  settingColumns: { what: "what", detail: "as stated" },
   formulasCaption: (source: string) => `Formulas of the quantities shown. Source, where none is named: ${source}`,
   formulaWithSource: (formula: string, source: string) => `${formula} (${source})`,
   formulaColumns: { quantity: "quantity", formula: "formula" },
