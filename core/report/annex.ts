@@ -47,7 +47,6 @@ export function annex(
     ...questionBlocks(results),
     heading(words.method),
     ...method(results, provenance),
-    heading(words.inputs),
     table({
       caption: words.inputsCaption,
       columns: [

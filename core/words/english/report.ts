@@ -135,7 +135,7 @@ export const report = {
   boilingPoint:
     "The local boiling point is the one measured; else it follows from the pressure (IAPWS-IF97, region 4), or from the altitude through the standard atmosphere (ISO 2533). Latent heat at boiling: IAPWS-IF97, regions 1 and 2.",
   instrumentsNotIncluded:
-    "The settings state uncertainties of instruments or fuels. They are kept with the study, but not yet worked into these intervals.",
+    "Uncertainties of instruments and fuels that the settings state are kept with the study, but not yet worked into these intervals.",
   constantsCaption: "Fixed by the procedures, or assumed",
   constantColumns: { constant: "constant", value: "value", source: "source" },
   constantNames: {
@@ -159,8 +159,7 @@ export const report = {
   formulaColumns: { quantity: "quantity", formula: "formula" },
   formulaSymbols:
     "fm: wood as fired, g; m: moisture, wet basis; d: dry basis; LHV: net calorific value of the dry wood, kJ/kg; LHVc: of char; dC: char formed, g; fd: equivalent dry wood, g; wv: water evaporated, g; wr: effective water boiled, or water remaining, g; Q: heat gained by the water; Q1: useful energy; t: duration, min; Ta: air, Tb: boiling, Tstart and Tend: water, °C; start, end, empty: pot, g; SC: specific fuel, SE: specific energy consumption.",
-  inputs: "Inputs",
-  inputsCaption: "Files this report was made from",
+  inputsCaption: "Inputs: the files this report was made from",
   inputColumns: { file: "file", digest: "SHA-256" },
 };
 
