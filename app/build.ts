@@ -1,6 +1,6 @@
 /**
- * Builds what runs from dist/: the page (dist/page) and the desktop program (dist/main, dist/preload).
- * Usage: node app/build.ts [--if-stale] [--page] [--desktop]; without a product, both.
+ * Builds what runs from dist/: the page (dist/page), the desktop program (dist/main, dist/preload) and the command line (dist/cli).
+ * Usage: node app/build.ts [--if-stale] [--page] [--desktop] [--command]; without a product, all.
  */
 import { readdirSync, rmSync } from "node:fs";
 import { join } from "node:path";
@@ -47,7 +47,43 @@ async function buildDesktop(): Promise<void> {
   });
 }
 
-const builders: Record<Product, () => Promise<void>> = { page: buildPage, desktop: buildDesktop };
+/** Packages that bring files of their own, which they find from where they lie. */
+const packagesWithFiles = [
+  "pdfkit",
+  "fontkit",
+  "linebreak",
+  "@expo-google-fonts/*",
+  "@fontsource-variable/*",
+  "dejavu-fonts-ttf",
+];
+
+/** The command line in a few files: most of what `boilbench` takes to start is finding and reading hundreds of small ones. */
+async function buildCommand(): Promise<void> {
+  const { build } = await import("esbuild");
+  const folder = join(builtFolder, "cli");
+  rmSync(folder, { recursive: true, force: true });
+  await build({
+    entryPoints: [join(projectFolder, "app/cli/main.ts")],
+    outdir: folder,
+    bundle: true,
+    splitting: true,
+    format: "esm",
+    platform: "node",
+    target: "node24",
+    logLevel: "warning",
+    legalComments: "none",
+    external: packagesWithFiles,
+    // Some of the bundled packages are CommonJS and ask for `require`.
+    banner: { js: 'import { createRequire as requireFor } from "node:module"; const require = requireFor(import.meta.url);' },
+  });
+}
+
+const products = ["page", "desktop", "command"] as const satisfies readonly Product[];
+const builders: Record<Product, () => Promise<void>> = {
+  page: buildPage,
+  desktop: buildDesktop,
+  command: buildCommand,
+};
 
 /** Builds a product where its sources have changed (or always), and says so in one line. True where it did. */
 export async function buildProduct(
@@ -58,6 +94,7 @@ export async function buildProduct(
   const seconds = () => ((performance.now() - start) / 1000).toFixed(1);
   if (!(await buildOnce(product, options.always, builders[product]))) return false;
   if (product === "desktop") options.say(words.desktopBuilt(seconds()));
+  else if (product === "command") options.say(words.commandBuilt(seconds()));
   else {
     const files = readdirSync(join(builtFolder, "page"), { recursive: true, withFileTypes: true });
     options.say(words.pageBuilt(files.filter((entry) => entry.isFile()).length, seconds()));
@@ -67,11 +104,11 @@ export async function buildProduct(
 
 // Not import.meta.main: the script is started through app/require-node.cjs.
 if (process.argv[1] === import.meta.filename) {
-  const wanted = (["page", "desktop"] as const).filter((product) => process.argv.includes(`--${product}`));
+  const wanted = products.filter((product) => process.argv.includes(`--${product}`));
   const always = !process.argv.includes("--if-stale");
   let made = 0;
   try {
-    for (const product of wanted.length > 0 ? wanted : (["page", "desktop"] as const)) {
+    for (const product of wanted.length > 0 ? wanted : products) {
       if (await buildProduct(product, { always, say: console.log })) made += 1;
     }
     if (made === 0) console.log(words.upToDate);

@@ -10,6 +10,7 @@ export const builtFolder = join(projectFolder, "dist");
 const products = {
   page: ["renderer", "core", "app/contract", "app/chart", "vite.config.ts", "package-lock.json"],
   desktop: ["app", "core", "package-lock.json"],
+  command: ["app", "core", "package-lock.json"],
 } as const;
 export type Product = keyof typeof products;
 

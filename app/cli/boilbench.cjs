@@ -1,5 +1,28 @@
 #!/usr/bin/env node
-// The command's first step, in plain old JavaScript: app/require-node.cjs checks the Node and then runs the command line.
+// The command's first step, in plain old JavaScript. It runs the built command line (dist/cli) where that is newer than every source
+// it was made from, which starts in a third of the time, and else the sources themselves; app/require-node.cjs checks the Node.
+var fs = require("fs");
 var path = require("path");
-process.argv.splice(2, 0, path.join(__dirname, "main.ts"));
+var project = path.join(__dirname, "..", "..");
+var built = path.join(project, "dist", "cli", "main.js");
+
+function newestUnder(folder) {
+  return fs.readdirSync(folder, { withFileTypes: true }).reduce(function (newest, entry) {
+    var place = path.join(folder, entry.name);
+    return Math.max(newest, entry.isDirectory() ? newestUnder(place) : fs.statSync(place).mtimeMs);
+  }, 0);
+}
+
+function isFresh() {
+  try {
+    var made = fs.statSync(built).mtimeMs;
+    return ["app", "core"].every(function (folder) {
+      return newestUnder(path.join(project, folder)) < made;
+    });
+  } catch (error) {
+    return false;
+  }
+}
+
+process.argv.splice(2, 0, isFresh() ? built : path.join(__dirname, "main.ts"));
 require("../require-node.cjs");

@@ -1,5 +1,6 @@
 import { bracketedRoot } from "../numeric/bracketed-root.ts";
 import { requireProbability } from "./argument.ts";
+import { normalQuantile } from "./distribution/normal.ts";
 import { twoSamplePower } from "./two-sample-power.ts";
 
 /** What a lab wants to be able to find. */
@@ -57,24 +58,21 @@ export function fewestReplicates(question: ReplicatesQuestion): FewestReplicates
   const { standardDeviation, difference, power, maximum } = question;
   if (standardDeviation === 0) return unreachable("no-scatter", null);
   if (difference === 0) return unreachable("no-difference", null);
-  const atFewest = powerWith(question, FEWEST_RUNS);
-  if (atFewest >= power) return { runsPerVariant: FEWEST_RUNS, powerReached: atFewest, because: null };
-  // Power rises with the number of runs: double until it is enough, then halve the bracket.
-  let [tooFew, enough] = [FEWEST_RUNS, FEWEST_RUNS];
-  let powerReached = atFewest;
-  while (powerReached < power) {
-    if (enough >= maximum) return unreachable("more-than-maximum", powerReached);
-    tooFew = enough;
-    enough = Math.min(2 * enough, maximum);
-    powerReached = powerWith(question, enough);
+  // Power rises with the number of runs. The normal distribution's answer is near; from there, step to the edge.
+  let runs = Math.min(maximum, Math.max(FEWEST_RUNS, normalGuess(question)));
+  let reached = powerWith(question, runs);
+  while (reached < power) {
+    if (runs >= maximum) return unreachable("more-than-maximum", reached);
+    runs += 1;
+    reached = powerWith(question, runs);
   }
-  while (enough - tooFew > 1) {
-    const middle = Math.floor((tooFew + enough) / 2);
-    const atMiddle = powerWith(question, middle);
-    if (atMiddle >= power) [enough, powerReached] = [middle, atMiddle];
-    else tooFew = middle;
+  while (runs > FEWEST_RUNS) {
+    const withFewer = powerWith(question, runs - 1);
+    if (withFewer < power) break;
+    runs -= 1;
+    reached = withFewer;
   }
-  return { runsPerVariant: enough, powerReached, because: null };
+  return { runsPerVariant: runs, powerReached: reached, because: null };
 }
 
 /**
@@ -92,6 +90,15 @@ export function replicatesNeeded(question: ReplicatesQuestion): ReplicatesNeeded
   if (runsPerVariant === FEWEST_RUNS) return { ...fewest, exact: FEWEST_RUNS };
   const shortfall = (runs: number) => powerWith(question, runs) - question.power;
   return { ...fewest, exact: bracketedRoot(shortfall, runsPerVariant - 1, runsPerVariant, EXACT_TOLERANCE) };
+}
+
+/** Runs of each variant if the standard deviation were known: 2 ((z1 + z2) s / d)^2, and with a fixed baseline, its own form. */
+function normalGuess({ standardDeviation, difference, power, confidence, baselineRuns }: ReplicatesQuestion): number {
+  const factor = normalQuantile((1 + confidence) / 2) + normalQuantile(power);
+  const perGroup = ((factor * standardDeviation) / difference) ** 2;
+  if (baselineRuns === undefined) return Math.ceil(Math.min(2 * perGroup, Number.MAX_SAFE_INTEGER));
+  const left = 1 / perGroup - 1 / baselineRuns;
+  return left > 0 ? Math.ceil(Math.min(1 / left, Number.MAX_SAFE_INTEGER)) : Number.MAX_SAFE_INTEGER;
 }
 
 function powerWith(question: ReplicatesQuestion, runs: number): number {

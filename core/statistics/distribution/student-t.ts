@@ -1,4 +1,4 @@
-import studentT from "@stdlib/stats-base-dists-t";
+import quantile from "@stdlib/stats-base-dists-t-quantile";
 import { requireProbability } from "../argument.ts";
 import { lowerIncompleteBeta, upperIncompleteBeta } from "./incomplete-beta.ts";
 import { normalQuantile, normalUpperTail } from "./normal.ts";
@@ -40,7 +40,7 @@ export function studentTQuantile(probability: number, degreesOfFreedom: number):
   requireProbability("Probability", probability);
   requireDegreesOfFreedom(degreesOfFreedom);
   if (degreesOfFreedom === Number.POSITIVE_INFINITY) return normalQuantile(probability);
-  return studentT.quantile(probability, degreesOfFreedom);
+  return quantile(probability, degreesOfFreedom);
 }
 
 /**

@@ -5,6 +5,7 @@ export const hosts = {
 
   building: "Building the page …",
   pageBuilt: (files: number, seconds: string) => `Built the page: ${files} files in ${seconds} s.`,
+  commandBuilt: (seconds: string) => `Built the command line in ${seconds} s.`,
   desktopBuilt: (seconds: string) => `Built the desktop program in ${seconds} s.`,
   upToDate: "Everything is built already.",
   buildFailed: (what: string) => `The build failed: ${what}`,
