@@ -74,7 +74,9 @@ async function buildCommand(): Promise<void> {
     legalComments: "none",
     external: packagesWithFiles,
     // Some of the bundled packages are CommonJS and ask for `require`.
-    banner: { js: 'import { createRequire as requireFor } from "node:module"; const require = requireFor(import.meta.url);' },
+    banner: {
+      js: 'import { createRequire as requireFor } from "node:module"; const require = requireFor(import.meta.url);',
+    },
   });
 }
 

@@ -1,6 +1,6 @@
 import { existsSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
 import { basename, join } from "node:path";
-import { defaultLocale, type Problem, wordsFor } from "../../core/index.ts";
+import { defaultLocale, type Problem, visibleText, wordsFor } from "../../core/index.ts";
 import { firstReportChoice, openFiles, outputFile, program, type SourceFile } from "../service/index.ts";
 import { type Console, exitCodes, parseCommand, UsageFault } from "./console.ts";
 
@@ -16,7 +16,7 @@ function because(error: unknown): string {
 
 /** `FILE:ROW:COLUMN: message`, on one line each. */
 function problemLine({ file, row, column, severity, message }: Problem): string {
-  const place = [file, row ?? "", column ?? ""].join(":");
+  const place = [visibleText(file), row ?? "", visibleText(column ?? "")].join(":");
   const marked = severity === "question" ? words.question(message) : message;
   return `${`${place}: ${marked}`.replaceAll(/[\r\n]+/g, " ")}\n`;
 }

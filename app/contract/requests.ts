@@ -38,7 +38,10 @@ export const request = v.variant("kind", [
   v.strictObject({ kind: v.literal("runs.show") }),
   /** Reads a file and says what is wrong with it; nothing of the open study changes. */
   v.strictObject({ kind: v.literal("import.check"), readings: uploadedFile, settings: v.nullable(uploadedFile) }),
-  /** Changes cells of, or leaves rows out of, a file that was checked; replies as `import.check`. */
+  /**
+   * Changes cells of, or leaves rows out of, a file that was checked; replies as `import.check`. Cells add up over requests;
+   * `leaveOutRows` is the whole list each time.
+   */
   v.strictObject({
     kind: v.literal("import.mend"),
     importId: shortText,

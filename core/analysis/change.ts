@@ -35,7 +35,8 @@ export function changeOf(
   if (equal) return withSureness(isShare ? "percentagePoints" : "percent", 0, null, null);
   if (!isShare && ratio.ratio !== null && canBePercent(welch, ratio, ratio.ratio)) {
     const percent = (value: number | null) => (value === null ? null : (value - 1) * 100);
-    return withSureness("percent", (ratio.ratio - 1) * 100, percent(ratio.lower), percent(ratio.upper));
+    const [lower, upper] = reachingZeroWith(welch, percent(ratio.lower), percent(ratio.upper));
+    return withSureness("percent", (ratio.ratio - 1) * 100, lower, upper);
   }
   const shown = (value: number) => value * entry.shownFactor;
   return withSureness(
@@ -44,6 +45,20 @@ export function changeOf(
     welch.interval && shown(welch.interval.lower),
     welch.interval && shown(welch.interval.upper),
   );
+}
+
+/**
+ * Fieller's and Welch's degrees of freedom differ, so that now and then one interval just holds "no change" and the other just
+ * does not. The finding is then said to be open, by the cautious one: the percentage's nearer end is drawn to zero.
+ */
+function reachingZeroWith(
+  welch: Welch,
+  lower: number | null,
+  upper: number | null,
+): readonly [number | null, number | null] {
+  const { interval } = welch;
+  if (interval === null || interval.lower > 0 || interval.upper < 0) return [lower, upper];
+  return [lower === null ? null : Math.min(lower, 0), upper === null ? null : Math.max(upper, 0)];
 }
 
 /** A percentage needs limits, and nothing is more than 100 % less: there a mean is not clearly above zero. */

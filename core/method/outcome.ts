@@ -17,6 +17,7 @@ export type MissingReason =
   | { readonly code: "noHeatGained" }
   | { readonly code: "noFirepower" }
   | { readonly code: "noBoiledAt" }
+  | { readonly code: "noStartTime" }
   | { readonly code: "tooLarge" }
   | { readonly code: "notMeasured"; readonly what: "carbonMonoxide" | "particulateMatter" };
 

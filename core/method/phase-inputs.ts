@@ -250,7 +250,7 @@ export function phaseInputs<N>(
         : arithmetic.subtract(values.reading(timing.end, "clock"), values.reading(timing.start, "clock")),
     untilBoiled:
       phase.boiledAt === null || clock === null
-        ? missing({ code: "noBoiledAt" })
+        ? missing({ code: phase.boiledAt === null ? "noBoiledAt" : "noStartTime" })
         : given(arithmetic.subtract(values.reading(phase.boiledAt, "clock"), values.reading(clock.start, "clock"))),
     airTemperature: optional(phase.airTemperature, "thermometer", values, missing({ code: "noAirTemperature" })),
     boilingPoint: boilingPointOf(arithmetic, phase, values),

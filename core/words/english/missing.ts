@@ -36,6 +36,8 @@ function because(reason: MissingReason): string {
       return "the simmer's firepower is not above zero";
     case "noBoiledAt":
       return "the moment it boiled was not recorded";
+    case "noStartTime":
+      return "the moment it boiled was recorded, but not the start";
     case "tooLarge":
       return "the result is too large to be a number";
     case "notMeasured":
