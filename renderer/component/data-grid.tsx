@@ -1,4 +1,4 @@
-import { type Key, type KeyboardEvent, type ReactNode, useEffect, useRef } from "react";
+import { type Key, type KeyboardEvent, type MouseEvent, type ReactNode, useEffect, useRef } from "react";
 import { type GridPlace, placeAfterKey } from "./grid-place.ts";
 import { useRowWindow } from "./row-window.ts";
 
@@ -98,7 +98,11 @@ export function DataGrid(props: DataGridProps) {
     onFocus: () => {
       if (place.row !== row || place.column !== column) onMove({ row, column });
     },
-    onMouseEnter: () => props.onPoint?.({ row, column }),
+    // A grid that comes up under a pointer that does not move is not pointed at.
+    onMouseEnter: (event: MouseEvent<HTMLElement>) => {
+      const { movementX, movementY } = event.nativeEvent;
+      if (movementX !== 0 || movementY !== 0) props.onPoint?.({ row, column });
+    },
     onDoubleClick: () => props.onEnter?.({ row, column }),
   });
 

@@ -99,7 +99,7 @@ describe("Runs", () => {
       "td",
     ) as HTMLElement;
     expect(cell.textContent).toContain("—");
-    fireEvent.mouseEnter(cell);
+    fireEvent.mouseEnter(cell, { movementX: 3 });
     const about = screen.getByRole("region", { name: "About this cell" });
     expect(within(about).getByText("not known: no simmer phase")).toBeDefined();
     expect(within(about).getByText(/turn-down/)).toBeDefined();

@@ -265,6 +265,7 @@ export const screens = {
     of: "of",
     against: "against",
     quantity: "What is compared",
+    everyVariant: "every other variant",
     variant: "Variant",
     baseline: "Compared with",
     what: "What is this?",

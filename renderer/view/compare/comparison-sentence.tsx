@@ -5,25 +5,33 @@ import { phaseOfKey } from "./quantity-key.ts";
 
 interface Chosen {
   readonly quantity: string;
-  readonly variant: string;
+  /** null: every variant against the baseline. */
+  readonly variant: string | null;
   readonly baseline: string;
 }
+
+/** No variant is called so: names are never empty. */
+const every = "";
 
 /** The question as a sentence whose words can be changed. The variant that is chosen takes the other's place if they were the same. */
 export function ComparisonSentence({
   chosen,
   quantities,
   variants,
+  offersEvery = false,
   onChoose,
 }: {
   chosen: Chosen;
   quantities: readonly QuantityChoiceView[];
   variants: readonly VariantView[];
+  /** Whether all variants can be chosen at once. */
+  offersEvery?: boolean;
   onChoose: (chosen: Chosen) => void;
 }) {
   const { compare: words, phase: phaseName } = useWords();
   const options = variants.map((variant) => ({ value: variant.name, label: variant.name }));
-  const choose = (variant: string, baseline: string) => onChoose({ ...chosen, variant, baseline });
+  const all = offersEvery && variants.length > 2 ? [{ value: every, label: words.everyVariant }] : [];
+  const choose = (variant: string | null, baseline: string) => onChoose({ ...chosen, variant, baseline });
   return (
     <p className="sentence">
       {words.compare}{" "}
@@ -43,9 +51,13 @@ export function ComparisonSentence({
       {words.of}{" "}
       <Pick
         label={words.variant}
-        value={chosen.variant}
-        options={options}
-        onPick={(variant) => choose(variant, variant === chosen.baseline ? chosen.variant : chosen.baseline)}
+        value={chosen.variant ?? every}
+        options={[...all, ...options]}
+        onPick={(variant) => {
+          if (variant === every) return choose(null, chosen.baseline);
+          const swapped = chosen.variant ?? variants.find(({ name }) => name !== variant)?.name ?? chosen.baseline;
+          choose(variant, variant === chosen.baseline ? swapped : chosen.baseline);
+        }}
       />{" "}
       {words.against}{" "}
       <Pick

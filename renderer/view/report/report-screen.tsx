@@ -20,7 +20,11 @@ export function ReportScreen({ route, go }: { route: Route; go: Go }) {
       <h1 className="visually-hidden">{words.title}</h1>
       {compared !== null && "comparison" in compared && (
         <ComparisonSentence
-          chosen={compared.comparison.choice}
+          chosen={{
+            ...compared.comparison.choice,
+            variant: compared.comparison.variants.length > 2 ? choice.variant : compared.comparison.choice.variant,
+          }}
+          offersEvery
           quantities={compared.comparison.quantities}
           variants={compared.comparison.variants}
           onChoose={(to) => go(to)}
