@@ -3,6 +3,7 @@ export { changeTexts } from "./analysis/change.ts";
 export type { Comparison } from "./analysis/comparison.ts";
 export { type Finding, findingOf, levelText, whatMakesItSurer } from "./analysis/finding.ts";
 export type { Question } from "./analysis/question.ts";
+export { calorificQuestions } from "./analysis/questions.ts";
 export { type MissingQuantity, type RunResults, resultOf } from "./analysis/run-results.ts";
 export {
   analyseStudy,

@@ -1,6 +1,12 @@
 import { randomUUID } from "node:crypto";
-import type { InputFile } from "../../core/index.ts";
-import { type Locale, type Problem, variantNames, wordsFor } from "../../core/index.ts";
+import {
+  calorificQuestions,
+  type InputFile,
+  type Locale,
+  type Problem,
+  variantNames,
+  wordsFor,
+} from "../../core/index.ts";
 import type { ImportView } from "../contract/index.ts";
 import { mendTable, type ReadTable, readReadings, readTable, type SettingsFile } from "../import/index.ts";
 import { inputFile, type OpenStudy, openStudy, type SourceFile, settingsFrom } from "./open-study.ts";
@@ -102,8 +108,25 @@ function importView(importId: string, waiting: WaitingFile, locale: Locale): Imp
     settings === null
       ? { study: null, problems: table.problems, notes: table.notes }
       : readReadings({ table, settings, leaveOutRows, locale });
-  const problems = [...settingsProblems, ...read.problems];
   const { study } = read;
+  const problems = [
+    ...settingsProblems,
+    ...read.problems,
+    // Not of a row: what the settings that came with the file leave open.
+    ...(study === null ? [] : calorificQuestions(study.runs, study.settings, locale)).map(
+      ({ rule, message }): Problem => ({
+        severity: "question",
+        rule,
+        file: table.fileName,
+        row: null,
+        column: null,
+        cell: null,
+        run: null,
+        phase: null,
+        message,
+      }),
+    ),
+  ];
   return {
     importId,
     readingsFile: table.fileName,

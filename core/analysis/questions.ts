@@ -325,3 +325,29 @@ export function methodQuestions(runs: readonly Run[], method: Method, locale: Lo
   );
   return [{ rule: "otherMethod", run: null, variant: null, phase: null, column: "phase", message }];
 }
+
+/** One question for each fuel of which no calorific value is known: efficiency, power and specific consumption need one. */
+export function calorificQuestions(runs: readonly Run[], settings: Settings, locale: Locale): Question[] {
+  const without = new Map<string | null, number>();
+  for (const run of runs) {
+    const fuels = new Set(
+      run.phases.flatMap((phase) =>
+        phase.fuels.filter((entry) => !hasCalorific(entry, settings)).map((entry) => entry.fuel),
+      ),
+    );
+    for (const fuel of fuels) without.set(fuel, (without.get(fuel) ?? 0) + 1);
+  }
+  return [...without].map(([fuel, count]) => ({
+    rule: "noCalorific",
+    run: null,
+    variant: null,
+    phase: null,
+    column: "net_calorific_kJ_per_kg",
+    message: wordsFor(locale).questions.noCalorific(fuel, count),
+  }));
+}
+
+function hasCalorific({ calorific, fuel }: FuelEntry, settings: Settings): boolean {
+  const named = fuel === null ? undefined : settings.fuels.get(fuel);
+  return calorific !== null || named?.netCalorific != null || named?.grossCalorific != null;
+}

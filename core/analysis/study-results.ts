@@ -5,7 +5,13 @@ import { type Study, variantNames } from "../readings/study.ts";
 import type { Locale } from "../words/index.ts";
 import { type Comparison, compareVariants } from "./comparison.ts";
 import type { Question } from "./question.ts";
-import { methodQuestions, questionsOfRun, questionsOfStudy, sameReadingsQuestions } from "./questions.ts";
+import {
+  calorificQuestions,
+  methodQuestions,
+  questionsOfRun,
+  questionsOfStudy,
+  sameReadingsQuestions,
+} from "./questions.ts";
 import { type RunResults, resultOf, runResults } from "./run-results.ts";
 import { countedValues, type Summary, summarise } from "./summary.ts";
 
@@ -69,6 +75,7 @@ export function analyseStudy(study: Study, locale: Locale, readingQuestions: rea
   const questions = [
     ...(readByRun.get(null) ?? []),
     ...methodQuestions(study.runs, settings.method, locale),
+    ...calorificQuestions(study.runs, settings, locale),
     ...questionsOfStudy(study.runs, locale),
   ];
   return { study, locale, runs, variants, keys, runQuestions, questions };

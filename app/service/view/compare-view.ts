@@ -155,8 +155,9 @@ function everything(results: StudyResults, variant: string, baseline: string): C
       baseline: cell(baseline),
       variant: cell(variant),
       strip: changeStrip(comparison, extent, results),
-      verdict:
+      verdict: keepTogether(
         finding.range === null || finding.tone === "open" ? finding.verdict : `${finding.directed}: ${finding.verdict}`,
+      ),
       tone: finding.tone,
       formulaOnly: isFormulaOnly(results, key),
     };

@@ -36,6 +36,8 @@ export const questions = {
     `All weighings and temperatures of this phase equal those of run ${run}, ${phaseOf(phase)}. Was a row copied?`,
   otherMethod: (method: string, other: string, runs: number, example: string) =>
     `The study's method is ${method}, but ${runs === 1 ? "1 run has" : `${runs} runs have`} phases of ${other} (${example}, for one). ${runs === 1 ? "It is" : "They are"} worked out by ${other}; the method of the settings then decides the confidence level only. Check the method, or part the runs into two studies.`,
+  noCalorific: (fuel: string | null, runs: number) =>
+    `No calorific value of ${fuel === null ? "the fuel" : `“${shorten(fuel)}”`} is known (${runs === 1 ? "1 run" : `${runs} runs`}), so efficiency, power and wood per litre cannot be computed. Give one in the column net_calorific_kJ_per_kg${fuel === null ? "" : ", or under the fuel's name in the settings file"}.`,
   fewRuns: (variant: string, runs: number) =>
     `“${shorten(variant)}” has ${runs === 1 ? "one run" : `${runs} runs`} that ${runs === 1 ? "counts" : "count"}: fewer than three say little about scatter. Make at least three.`,
 };

@@ -35,7 +35,7 @@ export function CheckedFile({ desk, view }: { desk: ImportDesk; view: ImportView
   const firstPlace = first === undefined ? null : table.placeOf(first);
   // biome-ignore lint/correctness/useExhaustiveDependencies: only another file moves the cell; a mended cell does not.
   useEffect(() => {
-    if (firstPlace !== null) setPlace(firstPlace);
+    if (firstPlace !== null) moveTo(firstPlace);
   }, [view.readingsFile]);
 
   const whole = view.problems.filter((one) => table.placeOf(one) === null);
