@@ -1,0 +1,142 @@
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import { beforeEach, describe, expect, it } from "vitest";
+import type { Door, Reply } from "../../app/contract/index.ts";
+import { createDoor, program } from "../../app/service/index.ts";
+
+const project = join(import.meta.dirname, "..", "..");
+const first = { quantity: null, variant: null, baseline: null };
+const file = (name: string, content: string | Buffer) => ({
+  name,
+  contentBase64: Buffer.from(content).toString("base64"),
+});
+const good = readFileSync(join(project, "sample-data", "good", "tall-kettle-stove.csv"));
+const goodSettings = readFileSync(join(project, "sample-data", "good", "tall-kettle-stove.settings.json"));
+
+let door: Door;
+beforeEach(() => {
+  door = createDoor();
+});
+
+async function value(message: unknown): Promise<Record<string, unknown>> {
+  const reply = await door.ask(message);
+  if (!reply.ok) throw new Error(reply.message);
+  return reply.value as unknown as Record<string, unknown>;
+}
+
+describe("the door", () => {
+  const hostile: [string, unknown][] = [
+    ["nothing", undefined],
+    ["null", null],
+    ["a text", "study.show"],
+    ["a number", Number.NaN],
+    ["a list", [{ kind: "study.show" }]],
+    ["no kind", {}],
+    ["a kind that is none", { kind: "study.erase" }],
+    ["a kind from the prototype", { kind: "constructor" }],
+    ["a key too many", { kind: "study.show", path: "../../etc/passwd" }],
+    ["an own key named __proto__", JSON.parse('{"kind":"study.show","__proto__":{"kind":"runs.show"}}')],
+    ["a choice that is no object", { kind: "compare.show", choice: "taskFuel5L" }],
+    ["a quantity that is too long", { kind: "compare.show", choice: { ...first, quantity: "x".repeat(501) } }],
+    [
+      "content that is not base64",
+      { kind: "import.check", readings: { name: "a", contentBase64: "%%%" }, settings: null },
+    ],
+    ["a row below 1", { kind: "import.mend", importId: "x", cells: [], leaveOutRows: [0] }],
+    ["a row that is no whole number", { kind: "import.mend", importId: "x", cells: [], leaveOutRows: [1.5] }],
+    ["an export that is none", { kind: "export", what: "../report.pdf", choice: first }],
+  ];
+  for (const [what, message] of hostile) {
+    it(`refuses ${what}, with a sentence, and goes on`, async () => {
+      const reply = await door.ask(message);
+      expect(reply).toMatchObject({ ok: false, reason: "refused" });
+      if (!reply.ok) expect(reply.message).toMatch(/\.$/);
+      expect((await door.ask({ kind: "study.show" })).ok).toBe(true);
+    });
+  }
+
+  it("refuses names that the study does not know", async () => {
+    const asked: Reply[] = [
+      await door.ask({ kind: "compare.show", choice: { ...first, quantity: "taskFuel6L" } }),
+      await door.ask({ kind: "compare.show", choice: { ...first, variant: "__proto__" } }),
+      await door.ask({ kind: "export", what: "runs.csv", choice: { ...first, baseline: "no such" } }),
+      await door.ask({ kind: "import.accept", importId: "gone", studyName: "x" }),
+    ];
+    for (const reply of asked) expect(reply).toMatchObject({ ok: false, reason: "refused" });
+  });
+
+  it("opens on the example, which says that it is invented", async () => {
+    expect(await value({ kind: "study.show" })).toMatchObject({ isExample: true, runs: 25, leftOut: 1, method: "wbt" });
+  });
+
+  it("shows the preview of a prepared report, and none that was not prepared", async () => {
+    const { previewPath } = (await value({ kind: "report.prepare", choice: first })) as { previewPath: string };
+    const id = previewPath.replace("preview/", "");
+    expect(door.preview(id)?.html).toContain("<h1");
+    expect(door.preview(id)?.contentSecurityPolicy).toContain("default-src 'none'");
+    expect(door.preview("../study")).toBeNull();
+  });
+});
+
+describe("bringing in a file", () => {
+  it("leaves the open study alone until it is accepted, then takes its place", async () => {
+    const readings = file("week.csv", good);
+    const checked = await value({ kind: "import.check", readings, settings: file("week.json", goodSettings) });
+    expect(checked).toMatchObject({ acceptable: true, summary: { runs: 25, phases: 75, variants: 4 } });
+    expect(await value({ kind: "study.show" })).toMatchObject({ isExample: true });
+    await value({ kind: "import.accept", importId: checked.importId, studyName: "Second week" });
+    expect(await value({ kind: "study.show" })).toMatchObject({ isExample: false, name: "Second week", runs: 25 });
+  });
+
+  it("refuses to accept a file with errors; mending the cell lets it in", async () => {
+    const lines = good.toString().split("\r\n");
+    const heading = lines[0]?.split(",") ?? [];
+    const broken = good.toString().replace(",25 mm,", ",25 mm,x");
+    const checked = (await value({ kind: "import.check", readings: file("b.csv", broken), settings: null })) as {
+      importId: string;
+      acceptable: boolean;
+      problems: { severity: string; row: number; column: string; cell: string }[];
+    };
+    expect(checked.acceptable).toBe(false);
+    const [error] = checked.problems.filter(({ severity }) => severity === "error");
+    expect(error).toMatchObject({ row: 2, column: "start" });
+    const { importId } = checked;
+    expect(await door.ask({ kind: "import.accept", importId, studyName: "x" })).toMatchObject({ ok: false });
+    const cells = [{ row: 2, column: heading.indexOf("start"), text: (error?.cell ?? "").replace("x", "") }];
+    const mended = await value({ kind: "import.mend", importId, cells, leaveOutRows: [] });
+    expect(mended).toMatchObject({ acceptable: true });
+    expect(await door.ask({ kind: "import.accept", importId, studyName: "x" })).toMatchObject({ ok: true });
+  });
+
+  it("leaves rows out when told to, and takes them back", async () => {
+    const checked = await value({ kind: "import.check", readings: file("a.csv", good), settings: null });
+    const { importId } = checked;
+    const without = await value({ kind: "import.mend", importId, cells: [], leaveOutRows: [2, 3, 4] });
+    expect(without).toMatchObject({ summary: { runs: 24 } });
+    const again = await value({ kind: "import.mend", importId, cells: [], leaveOutRows: [] });
+    expect(again).toMatchObject({ summary: { runs: 25 } });
+  });
+
+  it("asks about a fuel whose calorific value nobody gave", async () => {
+    const checked = (await value({ kind: "import.check", readings: file("a.csv", good), settings: null })) as {
+      problems: { rule: string; severity: string }[];
+    };
+    expect(checked.problems).toMatchObject([{ rule: "noCalorific", severity: "question" }]);
+  });
+
+  it("exports readings and settings that come back as the same study", async () => {
+    const exported = async (what: string) =>
+      (await value({ kind: "export", what, choice: first })) as { contentBase64: string };
+    const before = [await exported("readings.csv"), await exported("settings.json"), await exported("runs.csv")];
+    const [readings, settings] = before.map(({ contentBase64 }) => ({ name: "back", contentBase64 }));
+    const checked = await value({ kind: "import.check", readings, settings });
+    await value({ kind: "import.accept", importId: checked.importId, studyName: "back" });
+    const after = [await exported("readings.csv"), await exported("settings.json"), await exported("runs.csv")];
+    expect(after.map(({ contentBase64 }) => contentBase64)).toEqual(before.map(({ contentBase64 }) => contentBase64));
+  });
+});
+
+it("the program's version is that of package.json", () => {
+  const { name, version } = JSON.parse(readFileSync(join(project, "package.json"), "utf8")) as Record<string, string>;
+  expect({ name, version }).toEqual(program);
+});
