@@ -174,7 +174,7 @@ function runRows(order: number, slot: number, day: Day, variant: (typeof variant
     one.end,
     day.wind,
     excluded,
-    "",
+    "invented example",
   ];
   return [
     boiling("cold-start", begin, cold, coldChar),
@@ -190,7 +190,7 @@ function runRows(order: number, slot: number, day: Day, variant: (typeof variant
       holding.end,
       day.wind,
       excluded,
-      "",
+      "invented example",
     ],
   ];
 }
