@@ -5,7 +5,7 @@ import { type BuiltPage, readBuiltPage } from "../host/built-page.ts";
 import { askChannel, pageOrigin, pageScheme } from "../host/desktop-names.ts";
 import { menuTemplate } from "./menu.ts";
 import { answerPageRequest } from "./page-answer.ts";
-import { mayAsk, mayHavePermission, mayNavigateFrame, mayNavigateWindow } from "./policy.ts";
+import { mayAsk, mayNavigateFrame, mayNavigateWindow } from "./policy.ts";
 import { startService } from "./service-door.ts";
 
 const words = wordsFor(defaultLocale).hosts;
@@ -69,12 +69,9 @@ async function run(): Promise<void> {
   const service = startService(words.program, { ok: false, reason: "failed", message: words.serviceEnded });
   app.once("will-quit", () => service.stop());
   protocol.handle(pageScheme, (request) => answerPageRequest(request, page, service));
-  session.defaultSession.setPermissionRequestHandler((contents, permission, decide) => {
-    decide(mayHavePermission(permission, contents.getURL()));
-  });
-  session.defaultSession.setPermissionCheckHandler((contents, permission) =>
-    mayHavePermission(permission, contents?.getURL() ?? ""),
-  );
+  // The page needs no permission: no camera, place, notification or device, and copying goes by the keys.
+  session.defaultSession.setPermissionRequestHandler((_contents, _permission, decide) => decide(false));
+  session.defaultSession.setPermissionCheckHandler(() => false);
   session.defaultSession.setDevicePermissionHandler(() => false);
   ipcMain.handle(askChannel, (event, message: unknown) => {
     const frame = event.senderFrame;

@@ -23,11 +23,6 @@ export function mayNavigateFrame(address: string): boolean {
   return path !== null && previewIdOf(path) !== null;
 }
 
-/** Copying a table or a chart, from our page alone. No camera, place, notification, device, or anything else. */
-export function mayHavePermission(permission: string, askingAddress: string): boolean {
-  return permission === "clipboard-sanitized-write" && mayNavigateWindow(askingAddress);
-}
-
 /** Messages are taken from our page in the window itself: not from a frame in it, and not from what a frame became. */
 export function mayAsk(sender: { readonly address: string; readonly isTopFrame: boolean } | null): boolean {
   return sender?.isTopFrame === true && mayNavigateWindow(sender.address);

@@ -1,5 +1,5 @@
-import { createHash, timingSafeEqual } from "node:crypto";
 import { previewIdOf } from "../host/page-policy.ts";
+import { challengeOf, sameSecret } from "./secret.ts";
 
 /**
  * Decides, and does nothing: what is to be done with a request, from its head alone. The program keeps somebody's
@@ -44,7 +44,7 @@ export type Decision =
   | { readonly action: "preview"; readonly id: string }
   | { readonly action: "enter"; readonly bytes: number }
   | { readonly action: "ask"; readonly bytes: number }
-  | { readonly action: "freshAddress" }
+  | { readonly action: "freshAddress"; readonly challenge: string }
   | { readonly action: "refuse"; readonly status: number; readonly reason: RefusalReason };
 
 /** Largest body of a token exchange, in bytes. */
@@ -66,12 +66,6 @@ export function headerValues(rawHeaders: readonly string[], name: string): reado
     if (rawHeaders[i]?.toLowerCase() === name) values.push(rawHeaders[i + 1] ?? "");
   }
   return values;
-}
-
-/** Compares secrets in a time that does not depend on where they differ. */
-export function sameSecret(given: string, wanted: string): boolean {
-  const digest = (text: string) => createHash("sha256").update(text, "utf8").digest();
-  return wanted !== "" && timingSafeEqual(digest(given), digest(wanted));
 }
 
 /** True for exactly the one name and port that is ours: no localhost, no other spelling of 127.0.0.1, no trailing dot. */
@@ -144,8 +138,9 @@ export function decide(head: RequestHead, keys: GuardKeys, limits: GuardLimits):
     if (header("origin").length + header("sec-fetch-site").length > 0) return refuse(403, "foreign");
     const given = header("authorization");
     const length = bodyLength(head.rawHeaders, 0);
-    if (given.length !== 1 || !sameSecret(given[0] ?? "", `Bearer ${keys.ownerSecret}`)) return refuse(401, "foreign");
-    return length === 0 ? { action: "freshAddress" } : refuse(400, "malformed");
+    const challenge = given.length === 1 ? challengeOf(given[0] ?? "", keys.ownerSecret) : null;
+    if (challenge === null) return refuse(401, "foreign");
+    return length === 0 ? { action: "freshAddress", challenge } : refuse(400, "malformed");
   }
 
   if (head.target !== "/enter" && head.target !== "/ask") return refuse(404, "notFound");

@@ -18,7 +18,8 @@ import { type Door, type Refusal, requestByteLimit } from "../contract/index.ts"
 import type { BuiltPage } from "../host/built-page.ts";
 import { commonHeaders, pageHeaders, previewHeaders } from "../host/page-policy.ts";
 import { cookieName, type Decision, decide, type GuardKeys, ownOrigin, type RefusalReason } from "./guard.ts";
-import { newSecret, OneTimeTokens } from "./tokens.ts";
+import { newSecret, tokenProof } from "./secret.ts";
+import { OneTimeTokens } from "./tokens.ts";
 
 /** How long, in milliseconds, and how much. Tests shorten the times. */
 export interface ListenerLimits {
@@ -144,9 +145,11 @@ function serve(
         else send(response, 200, previewHeaders(preview.contentSecurityPolicy), preview.html);
         return;
       }
-      case "freshAddress":
-        sendJson(response, 200, { token: tokens.issue() });
+      case "freshAddress": {
+        const token = tokens.issue();
+        sendJson(response, 200, { token, proof: tokenProof(keys.ownerSecret, decision.challenge, token) });
         return;
+      }
       case "enter": {
         const message = parseJson(await readBody(request));
         const token = typeof message === "object" && message !== null && "token" in message ? message.token : null;

@@ -2,7 +2,7 @@ import { chmodSync, lstatSync, mkdirSync, readFileSync, renameSync, rmSync, writ
 import { request } from "node:http";
 import { homedir } from "node:os";
 import { join } from "node:path";
-import { newSecret, secretPattern } from "./tokens.ts";
+import { askingFor, newSecret, sameSecret, secretPattern, tokenProof } from "./secret.ts";
 
 /** How a second start finds the first. Whoever can read it can open the study, so only its owner can. */
 export interface RunningHost {
@@ -57,20 +57,25 @@ export function readStateFile(folder: string): RunningHost | null {
   }
 }
 
+/** True for a process of ours: one that may not be asked (EPERM) is somebody else's, who got the number later. */
 function isAlive(pid: number): boolean {
   try {
     process.kill(pid, 0);
     return true;
-  } catch (error) {
-    return (error as NodeJS.ErrnoException).code === "EPERM";
+  } catch {
+    return false;
   }
 }
 
-/** A fresh address of the host that is running already, or null where none is: a stale file is passed over. */
+/**
+ * A fresh address of the host that is running already, or null where none is: a stale file is passed over. Whoever listens on the
+ * port now, perhaps another user's program, is not told the secret, and its answer counts only with the proof that it holds it.
+ */
 export async function addressOfRunningHost(folder: string, timeLimit = 2_000): Promise<string | null> {
   const host = readStateFile(folder);
   if (host === null || !isAlive(host.pid)) return null;
   const origin = `http://127.0.0.1:${host.port}`;
+  const challenge = newSecret();
   try {
     const body = await new Promise<string>((done, fail) => {
       const asking = request(
@@ -78,7 +83,7 @@ export async function addressOfRunningHost(folder: string, timeLimit = 2_000): P
         {
           method: "POST",
           agent: false,
-          headers: { Authorization: `Bearer ${host.ownerSecret}`, "Content-Length": 0 },
+          headers: { Authorization: askingFor(host.ownerSecret, challenge), "Content-Length": 0 },
           signal: AbortSignal.timeout(timeLimit),
         },
         (response) => {
@@ -96,8 +101,9 @@ export async function addressOfRunningHost(folder: string, timeLimit = 2_000): P
       asking.end();
     });
     const said: unknown = JSON.parse(body);
-    const token = typeof said === "object" && said !== null && "token" in said ? said.token : null;
-    return typeof token === "string" && secretPattern.test(token) ? `${origin}/#token=${token}` : null;
+    const { token, proof } = (said ?? {}) as Record<string, unknown>;
+    if (typeof token !== "string" || !secretPattern.test(token) || typeof proof !== "string") return null;
+    return sameSecret(proof, tokenProof(host.ownerSecret, challenge, token)) ? `${origin}/#token=${token}` : null;
   } catch {
     return null;
   }

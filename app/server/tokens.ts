@@ -1,13 +1,4 @@
-import { randomBytes } from "node:crypto";
-import { sameSecret } from "./guard.ts";
-
-/** 256 bits from the system's generator, in letters that an address can hold. */
-export function newSecret(): string {
-  return randomBytes(32).toString("base64url");
-}
-
-/** What a secret of `newSecret` looks like. */
-export const secretPattern = /^[A-Za-z0-9_-]{43}$/;
+import { newSecret, sameSecret } from "./secret.ts";
 
 /** Addresses that can be used once. The oldest lapses when too many are open. */
 export class OneTimeTokens {

@@ -1,11 +1,14 @@
 import { describe, expect, it } from "vitest";
 import { cookieName, type Decision, decide, type GuardKeys } from "../../app/server/guard.ts";
-import { OneTimeTokens, secretPattern } from "../../app/server/tokens.ts";
+import { askingFor, secretPattern } from "../../app/server/secret.ts";
+import { OneTimeTokens } from "../../app/server/tokens.ts";
 
 // The shapes are those of the published attack classes: DNS rebinding, cross-site request forgery (Fetch Metadata,
 // W3C Working Draft; RFC 6265bis on cookies and ports), request smuggling (RFC 9112, section 11.2) and path traversal (CWE-22).
 
 const keys: GuardKeys = { port: 41_234, session: "S".repeat(43), ownerSecret: "O".repeat(43) };
+/** What a second start made up. */
+const challenge = "C".repeat(43);
 const limits = { askBytes: 1_000 };
 
 interface Shape {
@@ -60,9 +63,9 @@ describe("what our own page sends is let through", () => {
       {
         method: "POST",
         target: "/fresh-address",
-        headers: { Host: open.Host, Authorization: `Bearer ${keys.ownerSecret}`, "Content-Length": "0" },
+        headers: { Host: open.Host, Authorization: askingFor(keys.ownerSecret, challenge), "Content-Length": "0" },
       },
-      { action: "freshAddress" },
+      { action: "freshAddress", challenge },
     ],
   ])("%s", (_name, shape, wanted) => {
     expect(decision(shape)).toEqual(wanted);
@@ -287,11 +290,14 @@ describe("methods, targets and versions", () => {
 });
 
 describe("a fresh address is for the owner's second start alone", () => {
-  const second = { Host: open.Host, Authorization: `Bearer ${keys.ownerSecret}`, "Content-Length": "0" };
+  const second = { Host: open.Host, Authorization: askingFor(keys.ownerSecret, challenge), "Content-Length": "0" };
   it.each<[string, Shape["headers"]]>([
     ["no secret", { Authorization: null }],
-    ["another secret", { Authorization: `Bearer ${"o".repeat(43)}` }],
-    ["the session's secret", { Authorization: `Bearer ${keys.session}` }],
+    ["the proof of another secret", { Authorization: askingFor("o".repeat(43), challenge) }],
+    ["the proof of the session's secret", { Authorization: askingFor(keys.session, challenge) }],
+    ["the proof of another challenge", { Authorization: second.Authorization.replace(challenge, "c".repeat(43)) }],
+    ["a challenge without proof", { Authorization: `Boilbench ${challenge}` }],
+    ["the secret itself", { Authorization: `Boilbench ${challenge}.${keys.ownerSecret}` }],
     ["two secrets", { Authorization: [second.Authorization, second.Authorization] }],
     ["a page that asks", { Origin: write.Origin }],
     ["a page that asks, without Origin", { "Sec-Fetch-Site": "same-origin" }],

@@ -3,6 +3,7 @@ import { networkInterfaces } from "node:os";
 import { describe, expect, it } from "vitest";
 import { pageContentSecurityPolicy } from "../../app/host/page-policy.ts";
 import { cookieName } from "../../app/server/guard.ts";
+import { askingFor, newSecret } from "../../app/server/secret.ts";
 import { requestBytes, sendRaw } from "./raw-request.ts";
 import {
   ask,
@@ -164,7 +165,12 @@ describe("who is not our page gets nothing", () => {
   });
 
   it("the wrong secret for a fresh address", async () => {
-    const lines = [hostLine(), `Authorization: Bearer ${"A".repeat(43)}`, "Content-Length: 0", "Connection: close"];
+    const lines = [
+      hostLine(),
+      `Authorization: ${askingFor("A".repeat(43), newSecret())}`,
+      "Content-Length: 0",
+      "Connection: close",
+    ];
     expectNothingGiven(await sendRaw(host.port, requestBytes("POST /fresh-address HTTP/1.1", lines)));
   });
 });

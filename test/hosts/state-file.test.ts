@@ -21,8 +21,8 @@ import {
   stateFolder,
   writeStateFile,
 } from "../../app/server/index.ts";
+import { newSecret } from "../../app/server/secret.ts";
 import { readStateFile } from "../../app/server/state-file.ts";
-import { newSecret } from "../../app/server/tokens.ts";
 import { smallDoor } from "./small-door.ts";
 
 const page = new Map([["/", { body: Buffer.from("page"), mediaType: "text/html" }]]);
@@ -127,18 +127,25 @@ describe("what is no running host of ours is passed over", () => {
   });
 
   it("a program that took over the port: its answer is never opened, however it answers", async () => {
-    const answers = ['{"token":"https://elsewhere.example/"}', '{"token":"x"}', "x".repeat(5_000), "{}", null];
+    const token = "T".repeat(43);
+    const answers = [
+      ...['{"token":"https://elsewhere.example/"}', '{"token":"x"}', "x".repeat(5_000), "{}", "null", null],
+      // All that can be had without the secret: a well-formed token, with no proof, a made-up one, or what was sent.
+      ...[{ token }, { token, proof: token }, { token, proof: "sent" }].map((one) => JSON.stringify(one)),
+    ];
     for (const answer of answers) {
-      const other = createServer((_request, response) => {
-        if (answer !== null) response.end(answer);
+      const heard: string[] = [];
+      const other = createServer((request, response) => {
+        heard.push(request.headers.authorization ?? "");
+        const sent = /[^.]*$/.exec(request.headers.authorization ?? "")?.[0] ?? "";
+        if (answer !== null) response.end(answer.replace('"sent"', JSON.stringify(sent)));
       });
       await new Promise<void>((done) => other.listen(0, "127.0.0.1", done));
-      writeStateFile(folder, {
-        port: (other.address() as AddressInfo).port,
-        pid: process.pid,
-        ownerSecret: newSecret(),
-      });
+      const ownerSecret = newSecret();
+      writeStateFile(folder, { port: (other.address() as AddressInfo).port, pid: process.pid, ownerSecret });
       expect(await addressOfRunningHost(folder, 300)).toBeNull();
+      expect(heard).toHaveLength(1);
+      expect(heard[0]).not.toContain(ownerSecret);
       other.closeAllConnections();
       await new Promise((done) => other.close(done));
     }

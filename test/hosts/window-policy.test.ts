@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { mayAsk, mayHavePermission, mayNavigateFrame, mayNavigateWindow, pageRequest } from "../../app/main/policy.ts";
+import { mayAsk, mayNavigateFrame, mayNavigateWindow, pageRequest } from "../../app/main/policy.ts";
 
 // The kinds of address are those of Electron's security checklist (electronjs.org, "Security", items 12 to 17) and RFC 3986.
 
@@ -50,7 +50,6 @@ describe.each(hostileAddresses)("the address %j", (address) => {
 
   it("asks for nothing and is asked for nothing", () => {
     expect(mayAsk({ address, isTopFrame: true })).toBe(false);
-    expect(mayHavePermission("clipboard-sanitized-write", address)).toBe(false);
     expect(pageRequest("GET", address)).toBeNull();
   });
 });
@@ -83,39 +82,6 @@ describe("our own page", () => {
     expect(mayAsk({ address: "boilbench://app/", isTopFrame: false })).toBe(false);
     expect(mayAsk({ address: "boilbench://app/preview/report-1", isTopFrame: true })).toBe(false);
     expect(mayAsk(null)).toBe(false);
-  });
-
-  it("may copy, and nothing else", () => {
-    expect(mayHavePermission("clipboard-sanitized-write", "boilbench://app/")).toBe(true);
-    // Electron 45, Session.setPermissionRequestHandler: its list of permissions.
-    for (const permission of [
-      "clipboard-read",
-      "display-capture",
-      "fileSystem",
-      "fullscreen",
-      "geolocation",
-      "hid",
-      "idle-detection",
-      "keyboardLock",
-      "media",
-      "mediaKeySystem",
-      "midi",
-      "midiSysex",
-      "notifications",
-      "openExternal",
-      "pointerLock",
-      "serial",
-      "speaker-selection",
-      "storage-access",
-      "top-level-storage-access",
-      "unknown",
-      "usb",
-      "window-management",
-      "__proto__",
-      "",
-    ]) {
-      expect(mayHavePermission(permission, "boilbench://app/")).toBe(false);
-    }
   });
 
   it("is served by GET, by the exact address", () => {
