@@ -1,7 +1,6 @@
 /** The only entry to the core for everything outside it. */
-export { changeTexts } from "./analysis/change.ts";
 export type { Comparison } from "./analysis/comparison.ts";
-export { type Finding, findingOf, levelText, whatMakesItSurer } from "./analysis/finding.ts";
+export { findingOf, whatMakesItSurer } from "./analysis/finding.ts";
 export type { Question } from "./analysis/question.ts";
 export { calorificQuestions } from "./analysis/questions.ts";
 export { type MissingQuantity, type RunResults, resultOf } from "./analysis/run-results.ts";
@@ -13,25 +12,23 @@ export {
   type StudyResults,
   type VariantResults,
 } from "./analysis/study-results.ts";
-export type { Summary } from "./analysis/summary.ts";
 export type { CsvCell } from "./format/csv.ts";
 export { csvText } from "./format/csv.ts";
 export { keepTogether } from "./format/keep-together.ts";
-export { decimalsFor, formatFixed, formatSignificant } from "./format/number.ts";
-export { formatMean, formatValue, formatValueWithUnit, labelWithUnit } from "./format/quantity.ts";
+export { formatFixed } from "./format/number.ts";
+export { formatMean, formatValue, labelWithUnit } from "./format/quantity.ts";
 export { seededGenerator } from "./numeric/seeded-generator.ts";
-export { allQuantityKeys, keyLabel, keyText, parseKey, type QuantityKey } from "./quantity/quantity-key.ts";
-export type { PhaseQuantityName, QuantityName, RunQuantityName } from "./quantity/quantity-name.ts";
+export { keyLabel, keyText, parseKey, type QuantityKey } from "./quantity/quantity-key.ts";
+export type { QuantityName } from "./quantity/quantity-name.ts";
 export { phaseQuantityNames, runQuantityNames } from "./quantity/quantity-name.ts";
 export { type QuantityEntry, quantityEntry, quantityTable } from "./quantity/quantity-table.ts";
 export type * from "./readings/phase.ts";
-export { isBoilingPhase, isHoldingPhase, isoPhases, methodOfPhase, phaseNames, wbtPhases } from "./readings/phase.ts";
+export { methodOfPhase, phaseNames } from "./readings/phase.ts";
 export type { Problem } from "./readings/problem.ts";
 export type { InstrumentRole, Reading } from "./readings/reading.ts";
-export { localBoilingPoint } from "./readings/rules/local-boiling-point.ts";
 export { massUnitDoubt } from "./readings/rules/mass-unit.ts";
 export type * from "./readings/rules/phase-rule.ts";
-export { phaseFaults, phaseRules } from "./readings/rules/phase-rules.ts";
+export { phaseFaults } from "./readings/rules/phase-rules.ts";
 export type * from "./readings/rules/reading-domain.ts";
 export { readingDomainFault } from "./readings/rules/reading-domain.ts";
 export { readingText } from "./readings/rules/reading-text.ts";
@@ -39,7 +36,7 @@ export type * from "./readings/settings.ts";
 export { defaultCharNetCalorific, defaultSettings } from "./readings/settings.ts";
 export type { Run, Study } from "./readings/study.ts";
 export { variantNames } from "./readings/study.ts";
-export { markedLabel, missingTexts } from "./report/annex.ts";
+export { markedLabel } from "./report/annex.ts";
 export { buildReport, firstChoice } from "./report/build-report.ts";
 export { changeTextOf } from "./report/change-text.ts";
 export type * from "./report/chart-specification.ts";
@@ -49,13 +46,7 @@ export type * from "./report/report-request.ts";
 export { resultsFile } from "./report/results-file.ts";
 export { runsTable } from "./report/runs-table.ts";
 export { fuelTexts, settingTexts } from "./report/settings-text.ts";
-export {
-  HIGHEST_PRESSURE_KILOPASCAL,
-  LOWEST_PRESSURE_KILOPASCAL,
-  type WaterProperties,
-  waterAtAltitude,
-  waterAtPressure,
-} from "./water/water-properties.ts";
+export { type WaterProperties, waterAtAltitude, waterAtPressure } from "./water/water-properties.ts";
 export { visibleText } from "./words/english/readings-quoted.ts";
 export type { Locale, Words } from "./words/index.ts";
 export { defaultLocale, wordsFor } from "./words/index.ts";

@@ -4,7 +4,7 @@ import { assumesHydrogen, readingsAsRead, standInsOf } from "../method/phase-inp
 import { runQuantities } from "../method/run-quantities.ts";
 import { plainNumbers } from "../numeric/arithmetic.ts";
 import { constants } from "../quantity/constants.ts";
-import { keyText, type QuantityKey } from "../quantity/quantity-key.ts";
+import type { QuantityKey } from "../quantity/quantity-key.ts";
 import type { PhaseQuantityName, QuantityName, RunQuantityName } from "../quantity/quantity-name.ts";
 import type { PhaseName } from "../readings/phase.ts";
 import type { Settings } from "../readings/settings.ts";
@@ -72,14 +72,4 @@ function notesOf(run: Run, settings: Settings, locale: Locale): string[] {
 export function resultOf(results: RunResults, key: QuantityKey): number | undefined {
   if (key.phase === null) return results.values.get(key.quantity);
   return results.phases.find(({ phase }) => phase === key.phase)?.values.get(key.quantity);
-}
-
-/** All values of a run by the text of their key, in order of phases, the run's own last. */
-export function valuesByKey(results: RunResults): Map<string, number> {
-  const values = new Map<string, number>();
-  for (const { phase, values: ofPhase } of results.phases) {
-    for (const [quantity, value] of ofPhase) values.set(keyText({ phase, quantity }), value);
-  }
-  for (const [quantity, value] of results.values) values.set(quantity, value);
-  return values;
 }

@@ -1,4 +1,4 @@
-import type { Arithmetic } from "../numeric/arithmetic.ts";
+import { type Arithmetic, mean } from "../numeric/arithmetic.ts";
 import type { PhaseQuantityName, RunQuantityName } from "../quantity/quantity-name.ts";
 import { isoPhases, type Method, type PhaseName } from "../readings/phase.ts";
 import {
@@ -7,7 +7,6 @@ import {
   emissionRate,
   emissionRatePerLitre,
 } from "./formula/emission-rates.ts";
-import { mean } from "./formula/task-of-five-litres.ts";
 import { all, from, type Outcome, provided } from "./outcome.ts";
 import type { PhaseInputs } from "./phase-inputs.ts";
 import { ofPhase, type PhaseOutcomes } from "./wbt.ts";

@@ -1,5 +1,5 @@
 import { netAsReceived } from "../fuel/calorific-value.ts";
-import type { Arithmetic } from "../numeric/arithmetic.ts";
+import { type Arithmetic, mean } from "../numeric/arithmetic.ts";
 import type { PhaseQuantityName, RunQuantityName } from "../quantity/quantity-name.ts";
 import { isoPhases, type PhaseName } from "../readings/phase.ts";
 import { latentHeat } from "../water/latent-heat.ts";
@@ -7,7 +7,6 @@ import { fuelEnergy } from "./formula/fuel-energy.ts";
 import { isoEfficiencyWithChar, isoEfficiencyWithoutChar } from "./formula/iso-efficiency.ts";
 import { isoUsefulEnergy } from "./formula/iso-useful-energy.ts";
 import { meanPower } from "./formula/mean-power.ts";
-import { mean } from "./formula/task-of-five-litres.ts";
 import { all, from, type Outcome, provided } from "./outcome.ts";
 import type { PhaseInputs } from "./phase-inputs.ts";
 import { ofPhase, type PhaseOutcomes } from "./wbt.ts";

@@ -1,6 +1,5 @@
 import { effectiveCalorificValue } from "../fuel/calorific-value.ts";
-import type { Arithmetic } from "../numeric/arithmetic.ts";
-import { sum } from "../numeric/arithmetic.ts";
+import { type Arithmetic, mean, sum } from "../numeric/arithmetic.ts";
 import type { PhaseQuantityName, RunQuantityName } from "../quantity/quantity-name.ts";
 import { isBoilingPhase, isHoldingPhase, type PhaseName } from "../readings/phase.ts";
 import { burningRate } from "./formula/burning-rate.ts";
@@ -12,7 +11,7 @@ import { lowPowerSpecificEnergyRate } from "./formula/low-power-specific-energy-
 import { meanPower } from "./formula/mean-power.ts";
 import { specificEnergyConsumption } from "./formula/specific-energy-consumption.ts";
 import { specificFuelConsumption } from "./formula/specific-fuel-consumption.ts";
-import { mean, taskOfFiveLitres } from "./formula/task-of-five-litres.ts";
+import { taskOfFiveLitres } from "./formula/task-of-five-litres.ts";
 import { temperatureCorrected } from "./formula/temperature-corrected.ts";
 import { thermalEfficiency } from "./formula/thermal-efficiency.ts";
 import { all, from, given, missing, type Outcome, provided } from "./outcome.ts";

@@ -36,3 +36,8 @@ export function sum<N>(arithmetic: Arithmetic<N>, terms: readonly N[]): N {
   if (first === undefined) return arithmetic.constant(0);
   return rest.reduce((total, term) => arithmetic.add(total, term), first);
 }
+
+/** Arithmetic mean of a list of at least one. */
+export function mean<N>(arithmetic: Arithmetic<N>, values: readonly N[]): N {
+  return arithmetic.divide(sum(arithmetic, values), arithmetic.constant(values.length));
+}

@@ -1,3 +1,5 @@
+import { methodSources } from "./method-sources.ts";
+
 /** A number that a published procedure fixes, with where it stands. */
 export interface Constant {
   readonly value: number;
@@ -7,8 +9,7 @@ export interface Constant {
   readonly source: string;
 }
 
-const wbt = "Water Boiling Test protocol, version 4.2.3 (2014)";
-const iso = "ISO 19867-1:2018";
+const { wbt, iso } = methodSources;
 const iso18125 = "ISO 18125:2017";
 
 /** Every constant of the formulas. The report prints this table. */

@@ -1,5 +1,6 @@
 import type { Method } from "../readings/phase.ts";
 import { type Locale, wordsFor } from "../words/index.ts";
+import { methodSources } from "./method-sources.ts";
 import type { QuantityName } from "./quantity-name.ts";
 
 /** Is more of it better, or less, or neither? */
@@ -27,11 +28,6 @@ export interface QuantityEntry extends QuantityFacts {
   readonly meaning: string;
 }
 
-/** The published procedure of each method, as sources name it. */
-export const methodSources: Record<Method, string> = {
-  wbt: "Water Boiling Test protocol, version 4.2.3 (2014)",
-  iso: "ISO 19867-1:2018",
-};
 const { wbt, iso } = methodSources;
 
 function facts(

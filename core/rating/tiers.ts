@@ -15,8 +15,6 @@ export interface TierScheme {
   readonly name: string;
   readonly method: Method;
   readonly source: string;
-  /** Tiers are 0 to this. */
-  readonly highestTier: number;
   readonly rows: readonly TierRow[];
 }
 
@@ -29,7 +27,6 @@ export const iwa11: TierScheme = {
   name: "IWA 11:2012",
   method: "wbt",
   source: "IWA 11:2012, Guidelines for evaluating cookstove performance, tables of tiers (from memory)",
-  highestTier: 4,
   rows: [
     row("highPowerThermalEfficiency", "more", "1", [0.15, 0.25, 0.35, 0.45]),
     row("simmer.lowPowerSpecificEnergyRate", "less", "MJ/(min·L)", [0.05, 0.039, 0.028, 0.017]),
@@ -63,7 +60,6 @@ export const isoTr19867: TierScheme = {
   name: "ISO/TR 19867-3:2018",
   method: "iso",
   source: "ISO/TR 19867-3:2018, voluntary performance targets, default ventilation (from memory)",
-  highestTier: 5,
   rows: [
     row("meanIsoEfficiencyWithoutChar", "more", "1", isoEfficiency),
     ...levels("isoEfficiencyWithoutChar", "more", "1", isoEfficiency),

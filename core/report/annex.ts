@@ -5,9 +5,10 @@ import { resultOf } from "../analysis/run-results.ts";
 import { compareIn, isFormulaOnly, type StudyResults } from "../analysis/study-results.ts";
 import { formatFixed, formatSignificant } from "../format/number.ts";
 import { formatMean, formatValue, labelWithUnit } from "../format/quantity.ts";
+import { methodSources } from "../quantity/method-sources.ts";
 import { keyLabel, keyText, parseKey, type QuantityKey } from "../quantity/quantity-key.ts";
 import type { QuantityName } from "../quantity/quantity-name.ts";
-import { methodSources, quantityEntry } from "../quantity/quantity-table.ts";
+import { quantityEntry } from "../quantity/quantity-table.ts";
 import type { StudyRatings } from "../rating/study-ratings.ts";
 import type { PhaseName } from "../readings/phase.ts";
 import { wordsFor } from "../words/index.ts";
@@ -278,7 +279,7 @@ function limited(items: readonly string[], count: number, results: StudyResults)
 }
 
 /** Where a question lies, in words: "R07, cold start". */
-export function questionPlace({ run, phase }: Question, results: StudyResults): string {
+function questionPlace({ run, phase }: Question, results: StudyResults): string {
   const phases = wordsFor(results.locale).quantities.phase;
   return [...(run === null ? [] : [shorten(run, most.name)]), ...(phase === null ? [] : [phases[phase]])].join(", ");
 }

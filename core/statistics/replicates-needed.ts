@@ -1,4 +1,3 @@
-import { bracketedRoot } from "../numeric/bracketed-root.ts";
 import { requireProbability } from "./argument.ts";
 import { normalQuantile } from "./distribution/normal.ts";
 import { twoSamplePower } from "./two-sample-power.ts";
@@ -15,24 +14,19 @@ export interface ReplicatesQuestion {
   readonly confidence: number;
   /** Largest number of runs per variant to consider, a whole number of at least 2. */
   readonly maximum: number;
-  /** Where the baseline's runs are already made and no more are planned: their number, at least 1. Otherwise equal numbers. */
-  readonly baselineRuns?: number;
 }
 
-export type ReplicatesNeeded =
+export type FewestReplicates =
   | {
-      /** Runs of each variant (of the variant alone, where the baseline's number is fixed), whole, at least 2. */
+      /** Runs of each variant, whole, at least 2. */
       readonly runsPerVariant: number;
       /** Power with that many. */
       readonly powerReached: number;
-      /** The number, not rounded up, at which the power is exactly the wanted one; 2 where two runs are enough. */
-      readonly exact: number;
       readonly because: null;
     }
   | {
       readonly runsPerVariant: null;
       readonly powerReached: null;
-      readonly exact: null;
       readonly because: "no-scatter" | "no-difference" | "more-than-maximum";
       /** How far the largest number of runs allowed would reach, where that was the limit. */
       readonly powerAtMaximum: number | null;
@@ -41,17 +35,14 @@ export type ReplicatesNeeded =
 /** Fewest runs of a variant: one run shows no scatter. */
 const FEWEST_RUNS = 2;
 
-/** Width within which the exact number is found, in runs. */
-const EXACT_TOLERANCE = 1e-9;
-
-/** The fewest whole runs, without the exact number between two whole ones. */
-export type FewestReplicates =
-  | { readonly runsPerVariant: number; readonly powerReached: number; readonly because: null }
-  | Extract<ReplicatesNeeded, { runsPerVariant: null }>;
-
 /**
- * The fewest whole runs of each variant that reach the wanted power: {@link replicatesNeeded} without its exact number, which
- * takes most of its time.
+ * The fewest whole runs of each variant with which a two-sided two-sample t-test finds a difference with the wanted power, by the
+ * noncentral t distribution.
+ *
+ * Missing where the standard deviation or the difference is zero, and where `maximum` runs are not enough. A RangeError for
+ * arguments outside their domain.
+ *
+ * Source: as `twoSamplePower`.
  */
 export function fewestReplicates(question: ReplicatesQuestion): FewestReplicates {
   requireQuestion(question);
@@ -75,48 +66,21 @@ export function fewestReplicates(question: ReplicatesQuestion): FewestReplicates
   return { runsPerVariant: runs, powerReached: reached, because: null };
 }
 
-/**
- * How many runs of each variant a two-sided two-sample t-test needs, by the noncentral t distribution.
- *
- * Missing where the standard deviation or the difference is zero, and where `maximum` runs are not enough. A RangeError for
- * arguments outside their domain.
- *
- * Source: as `twoSamplePower`.
- */
-export function replicatesNeeded(question: ReplicatesQuestion): ReplicatesNeeded {
-  const fewest = fewestReplicates(question);
-  if (fewest.runsPerVariant === null) return fewest;
-  const { runsPerVariant } = fewest;
-  if (runsPerVariant === FEWEST_RUNS) return { ...fewest, exact: FEWEST_RUNS };
-  const shortfall = (runs: number) => powerWith(question, runs) - question.power;
-  return { ...fewest, exact: bracketedRoot(shortfall, runsPerVariant - 1, runsPerVariant, EXACT_TOLERANCE) };
-}
-
-/** Runs of each variant if the standard deviation were known: 2 ((z1 + z2) s / d)^2, and with a fixed baseline, its own form. */
-function normalGuess({ standardDeviation, difference, power, confidence, baselineRuns }: ReplicatesQuestion): number {
+/** Runs of each variant if the standard deviation were known: 2 ((z1 + z2) s / d)^2. */
+function normalGuess({ standardDeviation, difference, power, confidence }: ReplicatesQuestion): number {
   const factor = normalQuantile((1 + confidence) / 2) + normalQuantile(power);
-  const perGroup = ((factor * standardDeviation) / difference) ** 2;
-  if (baselineRuns === undefined) return Math.ceil(Math.min(2 * perGroup, Number.MAX_SAFE_INTEGER));
-  const left = 1 / perGroup - 1 / baselineRuns;
-  return left > 0 ? Math.ceil(Math.min(1 / left, Number.MAX_SAFE_INTEGER)) : Number.MAX_SAFE_INTEGER;
+  return Math.ceil(Math.min(2 * ((factor * standardDeviation) / difference) ** 2, Number.MAX_SAFE_INTEGER));
 }
 
 function powerWith(question: ReplicatesQuestion, runs: number): number {
-  return twoSamplePower({ ...question, variantRuns: runs, baselineRuns: question.baselineRuns ?? runs });
+  return twoSamplePower({ ...question, variantRuns: runs, baselineRuns: runs });
 }
 
 function unreachable(because: "no-scatter" | "no-difference" | "more-than-maximum", powerAtMaximum: number | null) {
-  return { runsPerVariant: null, powerReached: null, exact: null, because, powerAtMaximum };
+  return { runsPerVariant: null, powerReached: null, because, powerAtMaximum };
 }
 
-function requireQuestion({
-  standardDeviation,
-  difference,
-  power,
-  confidence,
-  maximum,
-  baselineRuns,
-}: ReplicatesQuestion) {
+function requireQuestion({ standardDeviation, difference, power, confidence, maximum }: ReplicatesQuestion) {
   requireProbability("Power", power);
   requireProbability("Confidence", confidence);
   if (!(standardDeviation >= 0 && Number.isFinite(standardDeviation)) || !Number.isFinite(difference)) {
@@ -124,8 +88,5 @@ function requireQuestion({
   }
   if (!Number.isSafeInteger(maximum) || maximum < FEWEST_RUNS) {
     throw new RangeError(`The largest number of runs is ${maximum}: it must be whole, and at least ${FEWEST_RUNS}.`);
-  }
-  if (baselineRuns !== undefined && !(Number.isSafeInteger(baselineRuns) && baselineRuns >= 1)) {
-    throw new RangeError(`The baseline's number of runs is ${baselineRuns}: it must be whole, and at least 1.`);
   }
 }

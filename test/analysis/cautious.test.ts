@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { changeOf } from "../../core/analysis/change.ts";
 import { quantityEntry } from "../../core/quantity/quantity-table.ts";
 import { fiellerRatio } from "../../core/statistics/fieller-ratio.ts";
-import { mean } from "../../core/statistics/mean.ts";
+import { moments } from "../../core/statistics/moments.ts";
 import { welch } from "../../core/statistics/welch.ts";
 
 describe("a finding and its p-value", () => {
@@ -14,7 +14,7 @@ describe("a finding and its p-value", () => {
       fc.property(values, values, (baseline, variant) => {
         const groups = { baseline, variant, confidence: 0.95 };
         const difference = welch(groups);
-        const means = [mean(baseline).value, mean(variant).value] as const;
+        const means = [moments(baseline).mean, moments(variant).mean] as const;
         const change = changeOf(difference, fiellerRatio(groups), quantityEntry("taskFuel5L", "en"), means);
         if (change?.unit === "percent" && change.sure) expect(difference.p).toBeLessThan(0.05);
       }),
@@ -29,7 +29,7 @@ describe("a finding and its p-value", () => {
     const difference = welch(groups);
     expect(ratio.lower).toBeGreaterThan(1);
     expect(difference.interval?.lower).toBeLessThan(0);
-    const means = [mean(groups.baseline).value, mean(groups.variant).value] as const;
+    const means = [moments(groups.baseline).mean, moments(groups.variant).mean] as const;
     const change = changeOf(difference, ratio, quantityEntry("taskFuel5L", "en"), means);
     expect(change).toMatchObject({ unit: "percent", lower: 0, sure: false });
   });

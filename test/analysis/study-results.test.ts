@@ -1,10 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { valuesByKey } from "../../core/analysis/run-results.ts";
 import { analyseStudy, compareIn, headlineKey, isFormulaOnly } from "../../core/analysis/study-results.ts";
 import { keyText } from "../../core/quantity/quantity-key.ts";
-import { phaseQuantityNames, runQuantityNames } from "../../core/quantity/quantity-name.ts";
-import { quantityTable } from "../../core/quantity/quantity-table.ts";
 import { resultsOf } from "../build/expect-quantities.ts";
 import { buildSettings, buildStudy, type PhaseSheet, plainPhase, plainRun, type RunSheet } from "../build/readings.ts";
 import { keyOf } from "../build/results.ts";
@@ -126,9 +123,6 @@ describe("a study's results", () => {
     const phasesOf = texts.map((text) => (text.includes(".") ? (text.split(".")[0] ?? "") : "run"));
     expect([...new Set(phasesOf)]).toEqual(["run", "cold-start", "hot-start", "simmer"]);
     expect(phasesOf).toEqual([...phasesOf].sort((one, other) => phasesOf.indexOf(one) - phasesOf.indexOf(other)));
-    const own = [...valuesByKey(resultsOf(plainRun("R", "A"))).keys()];
-    expect(own.slice(0, 1)).toEqual(["cold-start.fuelConsumedMoist"]);
-    expect(own.at(-1)).not.toContain(".");
   });
 });
 
@@ -186,62 +180,5 @@ describe("no number that is none", () => {
       }),
       { numRuns: 300 },
     );
-  });
-});
-
-describe("the table of quantities", () => {
-  it("has each quantity once, with label, unit, meaning, formula and source", () => {
-    const table = quantityTable("en");
-    const names = [...phaseQuantityNames, ...runQuantityNames];
-    expect(table.map(({ name }) => name).sort()).toEqual([...names].sort());
-    for (const { label, meaning, unit, formula, source } of table) {
-      for (const text of [label, unit, formula, source]) expect(text).toMatch(/\S/);
-      expect(meaning).toMatch(/^[A-Z].*\.$/);
-    }
-    expect(new Set(table.map(({ label }) => label)).size).toBe(table.length);
-  });
-
-  it("has the units of the results file", () => {
-    const units = Object.fromEntries(quantityTable("en").map(({ name, unit }) => [name, unit]));
-    expect(units).toMatchObject({
-      fuelConsumedMoist: "g",
-      charFormed: "g",
-      effectiveCalorificValue: "kJ/kg",
-      fuelConsumedDryEquivalent: "g",
-      waterEvaporated: "g",
-      waterRemaining: "g",
-      effectiveWaterBoiled: "g",
-      heatGainedByWater: "kJ",
-      thermalEfficiency: "1",
-      burningRate: "g/min",
-      firepower: "W",
-      cookingPower: "W",
-      duration: "min",
-      timeToBoil: "min",
-      timeToBoilCorrected: "min",
-      specificFuelConsumption: "g/L",
-      specificFuelConsumptionCorrected: "g/L",
-      specificEnergyConsumption: "kJ/L",
-      specificEnergyConsumptionCorrected: "kJ/L",
-      lowPowerSpecificEnergyRate: "MJ/(min·L)",
-      isoUsefulEnergy: "kJ",
-      isoEfficiencyWithoutChar: "1",
-      isoEfficiencyWithChar: "1",
-      isoFirepower: "W",
-      isoCookingPower: "W",
-      coPerEnergyDelivered: "g/MJ",
-      coRate: "g/min",
-      coRatePerLitre: "g/(min·L)",
-      coPerDryFuel: "g/kg",
-      pm25PerEnergyDelivered: "mg/MJ",
-      pm25Rate: "mg/min",
-      pm25RatePerLitre: "mg/(min·L)",
-      pm25PerDryFuel: "mg/kg",
-      turnDownRatio: "1",
-      highPowerThermalEfficiency: "1",
-      taskFuel5L: "g",
-      taskEnergy5L: "kJ",
-      taskTime: "min",
-    });
   });
 });

@@ -13,7 +13,8 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import Papa from "papaparse";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { allQuantityKeys, keyText, phaseQuantityNames, runQuantityNames } from "../../core/index.ts";
+import { allQuantityKeys, keyText } from "../../core/quantity/quantity-key.ts";
+import { phaseQuantityNames, runQuantityNames } from "../../core/quantity/quantity-name.ts";
 
 /** The real command line, in a process of its own. */
 

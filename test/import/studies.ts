@@ -5,7 +5,6 @@ import {
   type FuelSettings,
   type Instrument,
   type InstrumentRole,
-  isoPhases,
   type Phase,
   type PhaseName,
   type PhaseTiming,
@@ -15,8 +14,8 @@ import {
   type Study,
   type UncertaintyComponent,
   type ValueWithUncertainty,
-  wbtPhases,
 } from "../../core/index.ts";
+import { isoPhases, wbtPhases } from "../../core/readings/phase.ts";
 
 /** Texts that have broken files before: formulas, apostrophes, line breaks, quotation marks, names of object properties. */
 const awkwardTexts = [

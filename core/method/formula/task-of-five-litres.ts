@@ -1,4 +1,4 @@
-import { type Arithmetic, sum } from "../../numeric/arithmetic.ts";
+import { type Arithmetic, mean } from "../../numeric/arithmetic.ts";
 import { constants } from "../../quantity/constants.ts";
 
 /**
@@ -15,9 +15,4 @@ import { constants } from "../../quantity/constants.ts";
 export function taskOfFiveLitres<N>(arithmetic: Arithmetic<N>, coldStart: N, hotStart: N, simmer: N): N {
   const perLitre = arithmetic.add(mean(arithmetic, [coldStart, hotStart]), simmer);
   return arithmetic.multiply(arithmetic.constant(constants.taskVolume.value), perLitre);
-}
-
-/** Arithmetic mean of the values of several phases; at least one. */
-export function mean<N>(arithmetic: Arithmetic<N>, values: readonly N[]): N {
-  return arithmetic.divide(sum(arithmetic, values), arithmetic.constant(values.length));
 }

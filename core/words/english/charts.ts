@@ -1,7 +1,6 @@
 /** Words that only charts need. */
 export const charts = {
   noChange: "no change",
-  leftOut: "left out",
   percentagePoints: "percentage points",
   changeFrom: (baseline: string) => `change from ${baseline}`,
   alternative: (title: string, rows: string) => `Chart of ${title}, every run a point, by variant. ${rows}`,

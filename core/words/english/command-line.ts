@@ -27,7 +27,6 @@ export const commandLine = {
     `${place} could not be written (${because}), and nothing there was changed. Check the folder, its permissions and the space left.`,
   reading: (file: string) => `Reading ${file} …`,
   analysing: (runs: number) => `Analysing ${runs === 1 ? "1 run" : `${runs} runs`} …`,
-  writing: (file: string) => `Writing ${file} …`,
   done: (folder: string) => `Done: ${folder}`,
   onePlace: "water takes one of --altitude METRES and --pressure KILOPASCAL.",
   notANumber: (flag: string, text: string) => `${flag} takes a number with a decimal point, not “${text}”.`,

@@ -87,7 +87,6 @@ export const findings = {
   cannotTellVerdict: (range: string) => `cannot tell: ${range}`,
   noIntervalVerdict: "no interval",
 
-  several: (baseline: string, label: string, items: string) => `${label}, compared with ${quoted(baseline)}: ${items}`,
   severalItem: (variant: string, range: string, directed: string) => `${quoted(variant)} ${directed} (${range})`,
   severalCannotTell: (variant: string, range: string) => `${quoted(variant)} cannot be told apart (${range})`,
   severalNoInterval: (variant: string, directed: string) => `${quoted(variant)} ${directed} (no interval)`,

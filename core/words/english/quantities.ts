@@ -298,7 +298,6 @@ export const quantityWords = {
     `${phrase} ${phase.endsWith("power") ? "at" : "in the"} ${phases[phase]}`,
   formulaOnly: "formula only: these runs follow another method",
   formulaOnlyNote: (names: string) => `Formula only, as these runs follow another method: ${names}.`,
-  notForRanking: "not for ranking",
   methods: {
     wbt: "Water Boiling Test 4.2.3",
     iso: "ISO 19867-1:2018",

@@ -15,10 +15,4 @@ export const ratings = {
       ? `“${shorten(variant)}” is not rated in ${label}: one run gives no interval.`
       : `“${shorten(variant)}” is not rated in ${label}: runs without any variation give no interval.`,
   noValue: (variant: string, label: string, because: string) => `“${variant}” is not rated in ${label}: ${because}.`,
-  tier: (tier: number) => `tier ${tier}`,
-  /** "tier 2, or 1 at the unfavourable end of the interval". */
-  tierWithLimit: (tier: number, atLimit: number) =>
-    tier === atLimit
-      ? `tier ${tier}, also at the unfavourable end`
-      : `tier ${tier}; tier ${atLimit} at the unfavourable end`,
 };

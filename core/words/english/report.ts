@@ -57,7 +57,6 @@ export const report = {
   variantColumn: "variant",
   runsColumn: "runs",
   quantityColumn: "quantity",
-  meanOf: (label: string) => label,
   none: "–",
 
   before: "Before you rely on it",
