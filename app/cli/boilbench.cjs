@@ -24,5 +24,7 @@ function isFresh() {
   }
 }
 
-process.argv.splice(2, 0, isFresh() ? built : path.join(__dirname, "main.ts"));
+// Packed (npm pack), the built command line comes without its sources.
+var source = path.join(__dirname, "main.ts");
+process.argv.splice(2, 0, isFresh() || !fs.existsSync(source) ? built : source);
 require("../require-node.cjs");
