@@ -59,8 +59,8 @@ export async function analyse(commandLine: readonly string[], console: Console):
     program,
   );
   if (!read.ok) {
-    const errorsFirst = read.problems.toSorted((one, other) => one.severity.localeCompare(other.severity));
-    console.error(errorsFirst.map(problemLine).join(""));
+    const { error = [], question = [] } = Object.groupBy(read.problems, ({ severity }) => severity);
+    console.error([...error, ...question].map(problemLine).join(""));
     return exitCodes.refused;
   }
 
