@@ -7,16 +7,20 @@ import type { LabelledInterval } from "../../core/index.ts";
 const stretch = 1;
 const margin = 0.04;
 
-/** Ends of an axis that shows all values, and intervals as far as that leaves the values readable. */
+/**
+ * Ends of an axis that shows all values, and intervals as far as that leaves the values readable. `leastSpan`: what is on the
+ * axis is taken to be at least this wide.
+ */
 export function axisRange(
   values: readonly number[],
   intervals: readonly LabelledInterval[],
+  leastSpan = 0,
 ): { readonly min: number; readonly max: number } {
   const shown = [...values, ...intervals.map((interval) => interval.value)].filter(Number.isFinite);
   if (shown.length === 0) return { min: 0, max: 1 };
   const least = shown.reduce((a, b) => Math.min(a, b));
   const greatest = shown.reduce((a, b) => Math.max(a, b));
-  const span = greatest - least || widthOfOne(intervals, least);
+  const span = Math.max(greatest - least, leastSpan) || narrowest(intervals) || Math.abs(least) / 10 || 1;
   let min = least;
   let max = greatest;
   for (const { lower, upper } of intervals) {
@@ -27,12 +31,12 @@ export function axisRange(
   return { min: min - margin * (max - min), max: max + margin * (max - min) };
 }
 
-/** Something to go by where all values are one: the narrowest interval, else a tenth of the value. */
-function widthOfOne(intervals: readonly LabelledInterval[], value: number): number {
+/** Width of the narrowest interval that has one; 0 where none has. */
+export function narrowest(intervals: readonly LabelledInterval[]): number {
   const widths = intervals
     .map(({ lower, upper }) => (lower === null || upper === null ? 0 : upper - lower))
     .filter((width) => width > 0 && Number.isFinite(width));
-  return widths.length > 0 ? Math.min(...widths) : Math.abs(value) / 10 || 1;
+  return widths.length > 0 ? Math.min(...widths) : 0;
 }
 
 /** Decimals that tell the ticks of an axis apart. */

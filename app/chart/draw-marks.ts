@@ -81,7 +81,7 @@ export function drawMeanTick(context: CanvasRenderingContext2D, x: number, y: nu
   context.stroke();
 }
 
-/** One run: a hollow shape. A run that was left out is soft and crossed out. */
+/** One run: a hollow shape. A run that was left out is soft, thin and crossed out. */
 export function drawRun(
   context: CanvasRenderingContext2D,
   x: number,
@@ -91,17 +91,15 @@ export function drawRun(
 ): void {
   const radius = runRadius * style.scale;
   context.strokeStyle = leftOut?.colour ?? style.colour;
-  context.lineWidth = leftOut === null ? lineWidth * Math.min(1, 0.25 + 0.75 * style.scale) : 1.2;
+  context.lineWidth = leftOut === null ? lineWidth * Math.min(1, 0.25 + 0.75 * style.scale) : 0.9;
   context.lineJoin = "miter";
   context.lineCap = "butt";
-  if (leftOut !== null) context.setLineDash([2, 1.5]);
   traceShape(context, style.shape, x, y, radius);
   context.stroke();
-  context.setLineDash([]);
   if (leftOut === null) return;
   context.lineCap = "round";
   context.lineWidth = 1.4;
-  const arm = radius * 1.35;
+  const arm = radius * 1.3;
   context.beginPath();
   context.moveTo(x - arm, y - arm);
   context.lineTo(x + arm, y + arm);

@@ -1,6 +1,6 @@
 import { LinearScale } from "chart.js";
 import { formatFixed } from "../../core/index.ts";
-import { axisRange } from "./axis-range.ts";
+import { axisRange, narrowest } from "./axis-range.ts";
 import { type Drawing, drawingOf, fontOf, planOf } from "./drawing.ts";
 import { plainText } from "./plain-text.ts";
 import type { PartPlan } from "./plan.ts";
@@ -62,11 +62,11 @@ export class PartScale extends LinearScale {
 function rangeOf({ specification }: Drawing, part: string): { readonly min: number; readonly max: number } {
   if (specification.kind === "change-strip") return { min: -specification.extent, max: specification.extent };
   const rows = specification.rows;
-  if (part === "change")
-    return axisRange(
-      [0],
-      rows.flatMap((row) => row.change ?? []),
-    );
+  if (part === "change") {
+    // An interval is all there is to see of a change: one, at least, is drawn whole.
+    const changes = rows.flatMap((row) => row.change ?? []);
+    return axisRange([0], changes, narrowest(changes));
+  }
   const values = rows.flatMap((row) => row.runs.map((run) => run.value));
   return axisRange(
     values,

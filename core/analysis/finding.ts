@@ -74,7 +74,8 @@ function bracketOf(comparison: Comparison, range: string | null, locale: Locale)
     : findings.bracketOpen(level, runs.variant, runs.baseline);
 }
 
-function whyNoInterval({ welch }: Comparison, locale: Locale): string {
+/** Why a comparison has no interval, in words. */
+export function whyNoInterval({ welch }: Comparison, locale: Locale): string {
   const { findings } = wordsFor(locale);
   return welch.because === "no-scatter" ? findings.noScatter : findings.oneRun;
 }
@@ -91,7 +92,7 @@ function detailOf(comparison: Comparison, range: string | null, locale: Locale):
 }
 
 /** A p-value as a number of tests, rounded to the cautious side. */
-function chanceText(p: number, locale: Locale): string {
+export function chanceText(p: number, locale: Locale): string {
   const { findings } = wordsFor(locale);
   if (p < 0.001) return findings.byChanceRarely(formatFixed(1000, 0, locale));
   if (p >= 0.1) return findings.byChanceOften(formatFixed(Math.ceil(p * 100), 0, locale));

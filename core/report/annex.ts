@@ -19,11 +19,25 @@ import type { ReportChoice, StudyProvenance } from "./report-request.ts";
 import { constantRows, fuelTexts, settingTexts, statesErrors } from "./settings-text.ts";
 
 /** How much of what may be long is printed; results.json holds all of it. */
-const most = { variantsAcross: 4, runs: 30, questions: 10, missing: 6, missingLength: 400, name: 60 } as const;
+const most = {
+  variantsAcross: 4,
+  runs: 40,
+  questions: 10,
+  missing: 6,
+  missingRuns: 12,
+  missingLabels: 4,
+  missingLength: 600,
+  name: 60,
+} as const;
 
 const heading = (text: string): ReportBlock => ({ kind: "heading", level: 2, text });
-const paragraph = (text: string, tone: "plain" | "soft" = "plain"): ReportBlock => ({ kind: "paragraph", text, tone });
-const list = (items: readonly string[]): ReportBlock => ({ kind: "list", items });
+const paragraph = (text: string, tone: "plain" | "soft" = "plain"): ReportBlock => ({
+  kind: "paragraph",
+  text,
+  tone,
+  isReference: true,
+});
+const list = (items: readonly string[]): ReportBlock => ({ kind: "list", items, isReference: true });
 const table = (one: ReportTable): ReportBlock => ({ kind: "table", table: { ...one, isReference: true } });
 
 /** Everything after page one, in the order in which an expert asks for it. */
@@ -244,7 +258,7 @@ function leftOut(results: StudyResults, { leftOutRows }: StudyProvenance): Repor
   return items.length === 0 ? [paragraph(words.nothingLeftOut)] : [list(items)];
 }
 
-/** Missing results of one run, told by reason: "time to boil, wood per litre (no char was weighed)". */
+/** Missing results of one run, told by reason: "time to boil, wood per litre and 3 more (no char was weighed)". */
 export function missingTexts(one: RunResults, results: StudyResults): string[] {
   const { locale } = results;
   const words = wordsFor(locale);
@@ -253,21 +267,35 @@ export function missingTexts(one: RunResults, results: StudyResults): string[] {
     for (const { quantity, reason, reasonPhase } of missing) {
       const because = words.missing.because(reason, reasonPhase ?? phase);
       const label = quantityEntry(quantity as QuantityName, locale).label;
-      byReason.set(because, [...(byReason.get(because) ?? []), label]);
+      const labels = byReason.get(because) ?? [];
+      if (!labels.includes(label)) byReason.set(because, [...labels, label]);
     }
   };
   add(one.missing, null);
   for (const { phase, missing } of one.phases) add(missing, phase);
-  return [...byReason].map(([because, labels]) => words.report.missingItem(labels.join(", "), because));
+  return [...byReason].map(([because, labels]) => {
+    // One too many is not worth its "1 more".
+    const shown = labels.length <= most.missingLabels + 1 ? labels : labels.slice(0, most.missingLabels);
+    const told = words.report.missingMore(shown.join(", "), labels.length - shown.length);
+    return words.report.missingItem(told, because);
+  });
 }
 
 function missingBlocks(results: StudyResults): ReportBlock[] {
   const words = wordsFor(results.locale).report;
-  const items = results.runs.flatMap((one) => {
-    const texts = missingTexts(one, results);
-    return texts.length === 0
-      ? []
-      : [words.missingOf(shorten(one.run.name, most.name), shorten(texts.join("; "), most.missingLength))];
+  // Runs that lack the same for the same reason are told together.
+  const runsByText = new Map<string, string[]>();
+  for (const one of results.runs) {
+    const text = missingTexts(one, results).join("; ");
+    if (text === "") continue;
+    runsByText.set(text, [...(runsByText.get(text) ?? []), shorten(one.run.name, most.name)]);
+  }
+  const items = [...runsByText].map(([text, names]) => {
+    const shown = names.slice(0, most.missingRuns);
+    return words.missingOf(
+      words.missingMore(shown.join(", "), names.length - shown.length),
+      shorten(text, most.missingLength),
+    );
   });
   return items.length === 0 ? [] : [heading(words.missing), limited(items, most.missing, results)];
 }
@@ -327,17 +355,21 @@ function method(results: StudyResults, provenance: StudyProvenance): ReportBlock
       rows: constantRows(study, locale),
       note: null,
     }),
-    table({
-      caption: words.formulasCaption(usualSource),
-      columns: [
-        { label: columns.quantity, align: "text", weight: 1.3 },
-        { label: columns.formula, align: "text", weight: 2 },
-      ],
-      rows: [...formulas.values()].map(({ label, formula, source }) => [
-        label,
-        source === usualSource ? formula : words.formulaWithSource(formula, source),
-      ]),
-      note: words.formulaSymbols,
-    }),
+    ...(formulas.size === 0
+      ? []
+      : [
+          table({
+            caption: words.formulasCaption(usualSource),
+            columns: [
+              { label: columns.quantity, align: "text", weight: 1.3 },
+              { label: columns.formula, align: "text", weight: 2 },
+            ],
+            rows: [...formulas.values()].map(({ label, formula, source }) => [
+              label,
+              source === usualSource ? formula : words.formulaWithSource(formula, source),
+            ]),
+            note: words.formulaSymbols,
+          }),
+        ]),
   ];
 }

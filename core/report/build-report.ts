@@ -7,7 +7,7 @@ import { rateStudy } from "../rating/study-ratings.ts";
 import { wordsFor } from "../words/index.ts";
 import { shorten } from "../words/shorten.ts";
 import { annex } from "./annex.ts";
-import { changeTextOf } from "./change-text.ts";
+import { changeTextOf, changeUnitOf } from "./change-text.ts";
 import { leadingKeys } from "./chosen-keys.ts";
 import { comparisonChart } from "./comparison-chart.ts";
 import { headlineOf } from "./headline.ts";
@@ -29,7 +29,9 @@ export function buildReport(results: StudyResults, provenance: StudyProvenance, 
   const headline = headlineOf(results, choice);
   const questions = [...results.runQuestions.values()].reduce((total, some) => total + some.length, 0);
   const open = questions + results.questions.length;
-  const warnings = [...headline.warnings, ...(open > 0 ? [words.openQuestions(open)] : [])];
+  const leftOutRuns = results.runs.filter(({ run }) => run.leftOut !== null).length;
+  const annexed = words.leftOutAndOpen(leftOutRuns, provenance.leftOutRows.length, open);
+  const warnings = [...headline.warnings, ...(annexed === null ? [] : [annexed])];
   const program = `${provenance.program.name} ${provenance.program.version}`;
   const digest = provenance.inputs[0]?.sha256;
   return {
@@ -63,8 +65,10 @@ export function buildReport(results: StudyResults, provenance: StudyProvenance, 
 function pageOne(results: StudyResults, key: QuantityKey, choice: ReportChoice): ReportBlock[] {
   const words = wordsFor(results.locale).report;
   const level = levelText(results.study.settings.confidence, results.locale);
+  const chart = comparisonChart(results, key, choice.baseline);
+  const anyLeftOut = chart.rows.some((row) => row.runs.some((run) => run.leftOut));
   return [
-    { kind: "chart", chart: comparisonChart(results, key, choice.baseline), caption: words.chartCaption(level) },
+    { kind: "chart", chart, caption: words.chartCaption(level, anyLeftOut) },
     { kind: "table", table: variantsTable(results, key, choice.baseline) },
   ];
 }
@@ -79,21 +83,24 @@ function variantsTable(results: StudyResults, key: QuantityKey, baseline: string
     if (summary?.mean == null) return words.none;
     return formatMean(summary.mean, summary.interval, quantityEntry(one.quantity, locale), locale).plusMinus;
   };
+  const changeUnit = changeUnitOf(results, key, baseline);
+  const changeColumn = changeUnit === null ? words.changeColumn : words.changeColumnIn(changeUnit);
   const title = (one: QuantityKey) => labelWithUnit(keyLabel(one, locale), quantityEntry(one.quantity, locale));
   return {
     caption: words.variantsTable,
+    isCaptionHidden: true,
     columns: [
       { label: words.variantColumn, align: "text", weight: 2 },
       { label: words.runsColumn, align: "number", weight: 0.6 },
       { label: title(key), align: "number", weight: 1.3 },
-      ...(variants.length > 1 ? [{ label: words.changeColumn, align: "number" as const, weight: 1.2 }] : []),
+      ...(variants.length > 1 ? [{ label: changeColumn, align: "number" as const, weight: 1.2 }] : []),
       ...keys.slice(1).map((one) => ({ label: title(one), align: "number" as const, weight: 1.3 })),
     ],
     rows: variants.map(({ variant, runs, quantities }) => [
       shorten(variant, longestNameInTable),
-      String(runs),
+      words.runsOf(quantities.get(keyText(key))?.n ?? 0, runs),
       cell(quantities, key),
-      ...(variants.length > 1 ? [changeTextOf(results, key, variant, baseline)] : []),
+      ...(variants.length > 1 ? [changeTextOf(results, key, variant, baseline, changeUnit !== null)] : []),
       ...keys.slice(1).map((one) => cell(quantities, one)),
     ]),
     note: words.variantsNote(levelText(results.study.settings.confidence, locale)),

@@ -33,9 +33,9 @@ export interface RunsAndChangeChart {
   readonly kind: "runs-and-change";
   /** "wood for 5 litres, g". */
   readonly valueTitle: string;
-  /** "change from no skirt, wide gap"; null: only the left part is drawn. */
+  /** "change from no skirt, wide gap", with the unit unless it is per cent; null: only the left part is drawn. */
   readonly changeTitle: string | null;
-  /** per cent ("%"), or the quantity's own unit where a percentage would mislead; "" for none. */
+  /** What follows the number at a tick: "%", or "" where the title tells the unit. */
   readonly changeUnit: string;
   /** What to print at zero: "no change". */
   readonly noChangeText: string;

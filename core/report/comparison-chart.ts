@@ -27,7 +27,8 @@ export function comparisonChart(results: StudyResults, key: QuantityKey, baselin
   const changes = [...comparisons.values()].filter((comparison) => comparison !== null);
   // All on one axis: where one change cannot be a percentage, none is.
   const unit = changes.every(({ change }) => change.unit === changes[0]?.change.unit) ? changes[0]?.change.unit : null;
-  const shownUnit = unit === "percent" ? "%" : unit === "percentagePoints" ? charts.percentagePoints : entry.shownUnit;
+  // A long unit would not fit below every tick: all but the percent sign stand in the title.
+  const titleUnit = unit === "percent" ? "" : unit === "percentagePoints" ? charts.percentagePoints : entry.shownUnit;
   const rows = variants.map(({ variant, index, quantities }): VariantRow => {
     const summary = quantities.get(keyText(key));
     const texts = summary?.mean == null ? null : formatMean(summary.mean, summary.interval, entry, locale);
@@ -69,8 +70,8 @@ export function comparisonChart(results: StudyResults, key: QuantityKey, baselin
   return {
     kind: "runs-and-change",
     valueTitle: labelWithUnit(label, entry),
-    changeTitle: changes.length === 0 || unit === null ? null : charts.changeFrom(baseline),
-    changeUnit: shownUnit,
+    changeTitle: changes.length === 0 || unit === null ? null : charts.changeFrom(baseline, titleUnit),
+    changeUnit: unit === "percent" ? "%" : "",
     noChangeText: charts.noChange,
     decimals: entry.decimals,
     rows,

@@ -1,5 +1,5 @@
 import type { Comparison } from "../analysis/comparison.ts";
-import { findingOf, levelText, whatMakesItSurer } from "../analysis/finding.ts";
+import { chanceText, findingOf, levelText, whatMakesItSurer, whyNoInterval } from "../analysis/finding.ts";
 import { compareIn, type StudyResults } from "../analysis/study-results.ts";
 import { formatMean, formatValueWithUnit } from "../format/quantity.ts";
 import { keyLabel, keyText, type QuantityKey } from "../quantity/quantity-key.ts";
@@ -20,8 +20,7 @@ export function headlineOf(results: StudyResults, choice: ReportChoice): Headlin
   const { key, baseline } = choice;
   const words = wordsFor(results.locale).report;
   if (key === null) {
-    const finding = results.runs.every(({ run }) => run.leftOut !== null) ? words.noRunsCount : words.nothing;
-    return { question: words.kind, finding, lead: [words.nothingLead], warnings: [] };
+    return { question: words.kind, ...nothingFound(results) };
   }
   const others = results.variants.map(({ variant }) => variant).filter((variant) => variant !== baseline);
   const wanted = choice.variant === null ? others : [choice.variant];
@@ -41,11 +40,33 @@ function pair(results: StudyResults, key: QuantityKey, comparison: Comparison): 
     question: words.questionPair(keyLabel(key, results.locale), comparison.variant, comparison.baseline),
     finding: finding.headline,
     lead: [
-      `${capitalised(finding.detail)}.`,
+      leadOf(comparison, finding.range, results),
       ...(undecided ? whatMakesItSurer(comparison, results.locale).slice(-1) : []),
     ],
     warnings: finding.warnings,
   };
+}
+
+/** Interval, runs and how likely by chance, in one or two sentences. */
+function leadOf(comparison: Comparison, range: string | null, { locale }: StudyResults): string {
+  const words = wordsFor(locale).report;
+  const { runs, p } = comparison.welch;
+  if (range === null) {
+    return words.pairLeadNoInterval(runs.variant, runs.baseline, whyNoInterval(comparison, locale));
+  }
+  const level = levelText(comparison.confidence, locale);
+  const interval = comparison.change.sure
+    ? words.pairLead(level, range, runs.variant, runs.baseline)
+    : words.pairLeadOpen(level, runs.variant, runs.baseline);
+  return p === null ? interval : `${interval} ${capitalised(chanceText(p, locale))}.`;
+}
+
+/** What is said where there is nothing to average, and why. */
+function nothingFound(results: StudyResults): Omit<Headline, "question"> {
+  const words = wordsFor(results.locale).report;
+  return results.runs.every(({ run }) => run.leftOut !== null)
+    ? { finding: words.noRunsCount, lead: [words.noRunsCountLead], warnings: [] }
+    : { finding: words.nothing, lead: [words.nothingLead], warnings: [] };
 }
 
 function several(
@@ -104,7 +125,7 @@ function singleVariant(results: StudyResults, key: QuantityKey, baseline: string
     : having;
   const summary = shown?.quantities.get(keyText(key));
   if (shown === undefined || summary?.mean == null) {
-    return { question, finding: words.nothing, lead: [words.nothingLead], warnings: [] };
+    return { question, ...nothingFound(results) };
   }
   const texts = formatMean(summary.mean, summary.interval, entry, locale);
   const value = texts.half === null ? formatValueWithUnit(summary.mean, entry, locale) : withUnit(texts.mean);

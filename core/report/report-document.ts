@@ -25,9 +25,15 @@ export interface ReportDocument {
   readonly properties: { readonly program: string; readonly subject: string };
 }
 
+/** `isReference`: to look things up in, rather than to read; set smaller and closer on paper. */
 export type ReportBlock =
   | { readonly kind: "heading"; readonly level: 2 | 3; readonly text: string; readonly startsPage?: boolean }
-  | { readonly kind: "paragraph"; readonly text: string; readonly tone: "plain" | "soft" }
+  | {
+      readonly kind: "paragraph";
+      readonly text: string;
+      readonly tone: "plain" | "soft";
+      readonly isReference?: boolean;
+    }
   /** Cautions and what weakens the finding: set apart. `attention` for questions, `plain` for safety. */
   | {
       readonly kind: "aside";
@@ -36,11 +42,13 @@ export type ReportBlock =
       readonly tone: "attention" | "plain";
     }
   | { readonly kind: "chart"; readonly chart: ChartSpecification; readonly caption: string }
-  | { readonly kind: "list"; readonly items: readonly string[] }
+  | { readonly kind: "list"; readonly items: readonly string[]; readonly isReference?: boolean }
   | { readonly kind: "table"; readonly table: ReportTable };
 
 export interface ReportTable {
   readonly caption: string;
+  /** The caption is there for those who hear the table; those who see it have it from what stands around. */
+  readonly isCaptionHidden?: boolean;
   /** The first column holds the row headings. `weight`: relative width, 1 unless said. */
   readonly columns: readonly { readonly label: string; readonly align: "text" | "number"; readonly weight?: number }[];
   readonly rows: readonly (readonly string[])[];

@@ -16,34 +16,37 @@ function number(value: number, locale: Locale): string {
   return text.includes(".") ? text.replace(/\.?0+$/, "") : text;
 }
 
-function sizeText(size: ComponentSize, locale: Locale): string {
-  const { sizes } = wordsFor(locale).settings;
+/** `unit`: of the reading, for the sizes that are not a fraction of it. */
+function sizeText(size: ComponentSize, unit: string, locale: Locale): string {
+  const { sizes, withUnit } = wordsFor(locale).settings;
   const write = (value: number) => number(value, locale);
-  if ("standardUncertainty" in size) return sizes.standardUncertainty(write(size.standardUncertainty));
+  const amount = (value: number) => withUnit(write(value), unit);
+  if ("standardUncertainty" in size) return sizes.standardUncertainty(amount(size.standardUncertainty));
   if ("relativeStandardUncertainty" in size) {
     return sizes.relativeStandardUncertainty(write(size.relativeStandardUncertainty));
   }
-  if ("halfWidth" in size) return sizes.halfWidth(write(size.halfWidth));
+  if ("halfWidth" in size) return sizes.halfWidth(amount(size.halfWidth));
   if ("relativeHalfWidth" in size) return sizes.relativeHalfWidth(write(size.relativeHalfWidth));
   if ("expandedUncertainty" in size) {
-    return sizes.expandedUncertainty(write(size.expandedUncertainty), write(size.coverageFactor));
+    return sizes.expandedUncertainty(amount(size.expandedUncertainty), write(size.coverageFactor));
   }
   return sizes.relativeExpandedUncertainty(write(size.relativeExpandedUncertainty), write(size.coverageFactor));
 }
 
-function componentsText(components: readonly UncertaintyComponent[], locale: Locale): string {
+function componentsText(components: readonly UncertaintyComponent[], unit: string, locale: Locale): string {
   const words = wordsFor(locale).settings;
   if (components.length === 0) return words.exact;
-  const texts = components.map(({ name, size, kind }) => words.component(name, sizeText(size, locale), kind));
+  const texts = components.map(({ name, size, kind }) => words.component(name, sizeText(size, unit, locale), kind));
   return words.components(texts.join("; "));
 }
 
 function valueTexts(
   value: ValueWithUncertainty | null,
   write: (text: string) => string,
+  unit: string,
   locale: Locale,
 ): readonly string[] {
-  return value === null ? [] : [write(number(value.value, locale)), componentsText(value.components, locale)];
+  return value === null ? [] : [write(number(value.value, locale)), componentsText(value.components, unit, locale)];
 }
 
 /** The study's fuels by name, those of the readings first. */
@@ -57,9 +60,9 @@ export function fuelTexts(settings: Settings, runs: readonly Run[], locale: Loca
       named === undefined
         ? []
         : [
-            ...valueTexts(named.netCalorific, words.netCalorific, locale),
-            ...valueTexts(named.grossCalorific, words.grossCalorific, locale),
-            ...valueTexts(named.hydrogenPercent, words.hydrogen, locale),
+            ...valueTexts(named.netCalorific, words.netCalorific, words.calorificUnit, locale),
+            ...valueTexts(named.grossCalorific, words.grossCalorific, words.calorificUnit, locale),
+            ...valueTexts(named.hydrogenPercent, words.hydrogen, words.hydrogenUnit, locale),
           ];
     return { name: name || words.fuelUnnamed, detail: details.join("; ") || words.fromReadings };
   });
@@ -70,13 +73,13 @@ export function settingTexts(settings: Settings, locale: Locale): SettingText[] 
   const words = wordsFor(locale).settings;
   const char: SettingText = {
     name: words.char,
-    detail: valueTexts(settings.charNetCalorific, words.netCalorific, locale).join("; "),
+    detail: valueTexts(settings.charNetCalorific, words.netCalorific, words.calorificUnit, locale).join("; "),
   };
   const instruments = [...settings.instruments].map(([role, instrument]): SettingText => {
     const detail =
       "sameAs" in instrument
         ? words.sameAs(words.roles[instrument.sameAs])
-        : componentsText(instrument.components, locale);
+        : componentsText(instrument.components, words.units[role], locale);
     return { name: words.roles[role], detail };
   });
   return [char, ...instruments];

@@ -30,7 +30,8 @@ export function htmlBlock(block: ReportBlock, index: number, locale: Locale): st
 
 /** A wide table scrolls within its own box, which the keyboard reaches. */
 function htmlTable(table: ReportTable, id: string): string {
-  const caption = table.caption === "" ? "" : `<caption id="${id}">${escapeMarkup(table.caption)}</caption>`;
+  const heard = table.isCaptionHidden === true ? ' class="heard"' : "";
+  const caption = table.caption === "" ? "" : `<caption id="${id}"${heard}>${escapeMarkup(table.caption)}</caption>`;
   const align = (index: number) => (table.columns[index]?.align === "number" ? ' class="number"' : "");
   const head = table.columns.map(
     (column, index) => `<th scope="col"${align(index)}>${escapeMarkup(column.label)}</th>`,

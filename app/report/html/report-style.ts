@@ -61,6 +61,7 @@ svg.narrow{display:none}
 .table{margin:2rem 0 1rem;overflow-x:auto}
 table{border-collapse:collapse;width:100%;line-height:1.4}
 caption{text-align:left;font-weight:600;font-size:.875rem;padding-bottom:.4rem}
+caption.heard{position:absolute;width:1px;height:1px;padding:0;overflow:hidden;clip-path:inset(50%);white-space:nowrap}
 th,td{text-align:left;font-weight:400;vertical-align:top;padding:.5rem 1.1rem .5rem 0;border-bottom:1px solid var(--rule);min-width:3rem}
 th:last-child,td:last-child{padding-right:0}
 thead th{font-weight:600;font-size:.875rem;color:var(--ink-soft);border-color:var(--rule-strong);vertical-align:bottom;overflow-wrap:normal}

@@ -17,6 +17,8 @@ export const contentHeight = page.bottom - page.top;
 /** Sizes of text in points, after the sketch of the report at 0.75 points a pixel. */
 export const size = {
   small: 9.75,
+  /** The annex: to look things up in. */
+  reference: 10,
   body: 11,
   lead: 12.2,
   question: 11.25,
@@ -25,6 +27,9 @@ export const size = {
   heading3: 11.6,
   table: 10.5,
 } as const;
+
+/** Space below a heading, before what it heads. */
+export const belowHeading = { 2: 3, 3: 1 } as const;
 
 /** Height of a line over the size of its text. */
 export const leading = { text: 1.42, voice: 1.2 } as const;

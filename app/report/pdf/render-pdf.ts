@@ -5,7 +5,7 @@ import { plainDocument } from "../plain-document.ts";
 import type { Block } from "./block.ts";
 import { chartBlock } from "./chart-block.ts";
 import { type Element, Flow } from "./flow.ts";
-import { contentHeight, contentWidth, page, size } from "./page-measures.ts";
+import { belowHeading, contentHeight, contentWidth, page, size } from "./page-measures.ts";
 import { collectBytes, createPdf } from "./pdf-document.ts";
 import { drawRunningLines } from "./running-lines.ts";
 import { tableBlock } from "./table-block.ts";
@@ -70,7 +70,7 @@ function placeBlocks(flow: Flow, root: Element, blocks: readonly ReportBlock[], 
     flow.space(block.before);
     if (source?.kind === "heading" && flow.room < togetherFrom(blocks, laid, index)) flow.nextPage();
     block.place();
-    if (source?.kind === "heading") flow.y += source.level === 2 ? 3 : 1;
+    if (source?.kind === "heading") flow.y += belowHeading[source.level];
   }
 }
 
@@ -79,7 +79,9 @@ function togetherFrom(blocks: readonly ReportBlock[], laid: readonly Block[], fr
   let height = 0;
   for (let index = from; index < laid.length; index++) {
     height += (laid[index]?.leading ?? 0) + (index === from ? 0 : (laid[index]?.before ?? 0));
-    if (blocks[index]?.kind !== "heading") break;
+    const block = blocks[index];
+    if (block?.kind !== "heading") break;
+    height += belowHeading[block.level];
   }
   return Math.min(height, contentHeight);
 }

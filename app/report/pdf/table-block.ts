@@ -33,7 +33,7 @@ export function tableBlock(flow: Flow, parent: Element, table: ReportTable): Blo
 }
 
 class TableBlock implements Block {
-  readonly before = 16;
+  readonly before: number;
   readonly #flow: Flow;
   readonly #element: Element;
   readonly #caption: Element | null;
@@ -50,8 +50,10 @@ class TableBlock implements Block {
   constructor(flow: Flow, parent: Element, table: ReportTable) {
     this.#flow = flow;
     this.#table = table;
-    this.#element = flow.document.struct("Table");
-    this.#caption = table.caption === "" ? null : flow.document.struct("Caption");
+    const isHidden = table.isCaptionHidden === true;
+    this.before = isHidden ? 10 : 16;
+    this.#element = flow.document.struct("Table", isHidden ? { title: table.caption } : {});
+    this.#caption = table.caption === "" || isHidden ? null : flow.document.struct("Caption");
     this.#note = table.note === null || table.note === "" ? null : flow.document.struct("P");
     parent.add(this.#element);
     if (this.#caption !== null) this.#element.add(this.#caption);

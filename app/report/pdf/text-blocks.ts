@@ -10,6 +10,7 @@ import { type InkedStyle, writeText } from "./write-text.ts";
 type BlockOf<Kind extends ReportBlock["kind"]> = Extract<ReportBlock, { readonly kind: Kind }>;
 
 const body: InkedStyle = { face: "text", size: size.body, colour: printTheme.ink };
+const reference: InkedStyle = { ...body, size: size.reference };
 const whole = { left: page.left, width: contentWidth, before: 0 };
 
 /** Lines in one element, or several, that begin together with at least their first lines. */
@@ -33,9 +34,13 @@ export function heightOf(lines: readonly Line[]): number {
 export function paragraphBlock(flow: Flow, parent: Element, block: BlockOf<"paragraph">): Block {
   const element = flow.document.struct("P");
   parent.add(element);
-  const style = block.tone === "soft" ? { ...body, size: size.small, colour: printTheme.inkSoft } : body;
-  return linesBlock(flow, block.tone === "soft" ? 4 : 7, textLines(flow, element, block.text, style, whole), () =>
-    element.end(),
+  const plain = block.isReference === true ? reference : body;
+  const style = block.tone === "soft" ? { ...body, size: size.small, colour: printTheme.inkSoft } : plain;
+  return linesBlock(
+    flow,
+    block.tone === "soft" ? 4 : block.isReference === true ? 5 : 7,
+    textLines(flow, element, block.text, style, whole),
+    () => element.end(),
   );
 }
 
@@ -56,6 +61,7 @@ export function listBlock(flow: Flow, parent: Element, block: BlockOf<"list">): 
   const list = flow.document.struct("L");
   parent.add(list);
   const indent = 14;
+  const style = block.isReference === true ? reference : body;
   const lines = block.items.flatMap((text, index) => {
     const item = flow.document.struct("LI");
     const label = flow.document.struct("Lbl");
@@ -64,16 +70,16 @@ export function listBlock(flow: Flow, parent: Element, block: BlockOf<"list">): 
     item.add(label);
     item.add(content);
     const place = { left: page.left + indent, width: contentWidth - indent, before: index === 0 ? 0 : 3 };
-    const own = textLines(flow, content, text, body, place);
+    const own = textLines(flow, content, text, style, place);
     return own.map((line, at): Line => {
       if (at > 0) return line;
       const bullet = (top: number) => {
         writeText(
           flow.document,
           "•",
-          { ...body, colour: printTheme.inkSoft },
+          { ...style, colour: printTheme.inkSoft },
           page.left + 2,
-          top + baselineOf(body, line.height),
+          top + baselineOf(style, line.height),
         );
       };
       return { ...line, pieces: [{ element: label, draw: bullet }, ...line.pieces] };

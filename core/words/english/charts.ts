@@ -2,7 +2,7 @@
 export const charts = {
   noChange: "no change",
   percentagePoints: "percentage points",
-  changeFrom: (baseline: string) => `change from ${baseline}`,
+  changeFrom: (baseline: string, unit: string) => `change from ${baseline}${unit === "" ? "" : `, ${unit}`}`,
   alternative: (title: string, rows: string) => `Chart of ${title}, every run a point, by variant. ${rows}`,
   rowAlternative: (variant: string, runs: number, mean: string | null, change: string | null) =>
     `${[

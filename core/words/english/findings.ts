@@ -76,7 +76,7 @@ export const findings = {
   ratioUnbounded: (baseline: string) =>
     `The mean of ${quoted(baseline)} is not clearly above zero, so no percentage is given.`,
   ratioIntervalUnbounded: (label: string) =>
-    `The interval of the ratio in ${label} has no end on at least one side: the baseline's mean is not clearly above zero.`,
+    `The interval of the ratio in ${label} has no end on at least one side: the baseline’s mean is not clearly above zero.`,
   sharedErrors:
     "Intervals come from run-to-run scatter alone. Errors that all runs share (one balance, one thermometer, one calorific value) are not in them; between variants tested with the same instruments and wood they cancel, in part or whole.",
 

@@ -19,6 +19,14 @@ export const report = {
   questionSeveral: (label: string, baseline: string) => `Which variants differ from ${quoted(baseline)} in ${label}?`,
   questionOne: (label: string) => `What was found for ${label}?`,
 
+  /** "The difference lies between …" is the finding itself where the runs cannot tell. */
+  pairLead: (level: string, range: string, variant: number, baseline: number) =>
+    `The ${level} % interval is ${range}, from ${runs(variant)} against ${baseline}.`,
+  pairLeadOpen: (level: string, variant: number, baseline: number) =>
+    `That is the ${level} % interval, from ${runs(variant)} against ${baseline}.`,
+  pairLeadNoInterval: (variant: number, baseline: number, because: string) =>
+    `From ${runs(variant)} against ${baseline}: ${because}.`,
+
   oneVariant: (variant: string, label: string, value: string) => `${quoted(variant)}: ${label} ${value}.`,
   oneVariantInterval: (level: string, range: string, count: number) =>
     `${level} % interval ${range}, from ${runs(count)}. With one variant there is nothing to compare.`,
@@ -27,13 +35,14 @@ export const report = {
   nothing: "These readings give no result that could be compared.",
   nothingLead: "The annex says of each run what is missing and why.",
   noRunsCount: "Every run was left out, so there is nothing to compare.",
+  noRunsCountLead: "The annex says of each why.",
 
-  /** "All 3 variants used less wood for 5 litres than “A”." */
+  /** "All 3 other variants used less wood for 5 litres than “A”." */
   severalAll: (count: number, phrase: string, baseline: string) =>
-    `${count === 2 ? "Both" : `All ${count}`} variants ${phrase} than ${quoted(baseline)}.`,
+    `${count === 2 ? "Both" : `All ${count}`} other variants ${phrase} than ${quoted(baseline)}.`,
   severalNone: (count: number, label: string, baseline: string) =>
-    `These runs cannot tell ${count === 2 ? "either variant" : `any of ${count} variants`} from ${quoted(baseline)} in ${label}.`,
-  /** "Of 3 variants, 1 used less wood for 5 litres than “A”, and 2 cannot be told from it." */
+    `These runs cannot tell ${count === 2 ? "either of the other variants" : `any of the ${count} other variants`} from ${quoted(baseline)} in ${label}.`,
+  /** "Of 3 other variants, 1 used less wood for 5 litres than “A”; 2 cannot be told from it." */
   severalMixed: (
     count: number,
     baseline: string,
@@ -42,28 +51,47 @@ export const report = {
   ) => {
     const sure = parts.map((part) => `${part.count} ${part.phrase}`).join(" and ");
     const rest = open === 0 ? "" : `; ${open} cannot be told from it`;
-    return `Of ${count} variants, ${sure} than ${quoted(baseline)}${rest}.`;
+    return `Of ${count} other variants, ${sure} than ${quoted(baseline)}${rest}.`;
   },
 
   severalLead: (items: string, level: string) => `${items}. All at ${level} % confidence, one by one.`,
   range: (lower: string, upper: string) => `${lower} to ${upper}`,
 
-  chartCaption: (level: string) =>
-    `Each shape is one run. Bars are means with ${level} % intervals; runs that were left out are crossed and do not count.`,
+  chartCaption: (level: string, anyLeftOut: boolean) =>
+    `Each shape is one run. Bars are means with ${level} % intervals${anyLeftOut ? "; runs that were left out are crossed and do not count" : ""}.`,
   variantsTable: "Variants",
   variantsNote: (level: string) =>
     `Mean ± half-width of the ${level} % interval, from run-to-run scatter. Without ±: one run, or no variation.`,
   changeColumn: "change",
+  changeColumnIn: (unit: string) => `change, ${unit}`,
   variantColumn: "variant",
+  /** Runs that have the quantity, of those that count. */
+  runsOf: (having: number, all: number) => (having === all ? String(all) : `${having} of ${all}`),
   runsColumn: "runs",
   quantityColumn: "quantity",
   none: "–",
 
   before: "Before you rely on it",
-  openQuestions: (count: number) =>
-    count === 1
-      ? "One reading or result was questioned; the annex lists it."
-      : `${count} readings or results were questioned; the annex lists them.`,
+  /** "1 run and 2 rows of the file were left out; 3 questions are open: see the annex."; null where there is nothing to say. */
+  leftOutAndOpen: (runCount: number, rowCount: number, questions: number) => {
+    const leftOut = [
+      ...(runCount === 0 ? [] : [runs(runCount)]),
+      ...(rowCount === 0 ? [] : [rowCount === 1 ? "1 row of the file" : `${rowCount} rows of the file`]),
+    ];
+    const parts = [
+      ...(leftOut.length === 0
+        ? []
+        : [`${leftOut.join(" and ")} ${runCount + rowCount === 1 ? "was" : "were"} left out`]),
+      ...(questions === 0
+        ? []
+        : [
+            questions === 1
+              ? `${leftOut.length === 0 ? "One" : "one"} question is open`
+              : `${questions} questions are open`,
+          ]),
+    ];
+    return parts.length === 0 ? null : `${parts.join("; ")}: see the annex.`;
+  },
   notShown: "What this does not show",
   notShownText:
     "A boil test compares stoves under laboratory conditions. It does not predict how much wood a kitchen will save, and ratings here are not a certification.",
@@ -71,7 +99,7 @@ export const report = {
   cautionTexts: [
     "Burning fuel gives off carbon monoxide, which kills without warning: test outdoors or under an extraction hood with a CO alarm.",
     "Hot char re-ignites; boiling water and hot metal burn.",
-    "Follow the laboratory's safety rules, local codes and licensed practice.",
+    "Follow the laboratory’s safety rules, local codes and licensed practice.",
   ],
 
   everything: "Everything measured",
@@ -99,7 +127,7 @@ export const report = {
   counts: "yes",
   doesNotCount: "left out",
   runByRunElsewhere: (count: number) =>
-    `There are ${count} runs: runs.csv and results.json, written with this report, hold each of them with every quantity.`,
+    `There are ${count} runs, too many to print here. The table of runs (runs.csv) and all results (results.json) hold each of them with every quantity.`,
 
   leftOut: "What was left out, and why",
   nothingLeftOut: "No run and no row was left out.",
@@ -108,6 +136,7 @@ export const report = {
   missing: "Results that could not be computed",
   missingOf: (run: string, items: string) => `${run}: ${items}`,
   missingItem: (labels: string, because: string) => `${labels} (${because})`,
+  missingMore: (labels: string, more: number) => (more === 0 ? labels : `${labels} and ${more} more`),
   questions: "Questions",
   noQuestions: "No reading looked odd.",
   questionOf: (where: string, message: string) => (where === "" ? message : `${where}: ${message}`),
@@ -130,7 +159,7 @@ export const report = {
     iso: "Runs follow ISO 19867-1:2018: high, medium and low power. The specific heat is 4.18 kJ/(kg·K), the latent heat that of the local boiling point. That method asks for at least five replicates and 90 % confidence (from memory).",
   },
   statistics: (level: string) =>
-    `Means have t intervals at ${level} % confidence. Two variants are compared by Welch's method (variances not taken as equal); the ratio of means has Fieller's interval with separate variances and Satterthwaite's degrees of freedom at the estimate. The method follows from the design, not from a test on the data.`,
+    `Means have t intervals at ${level} % confidence. Two variants are compared by Welch’s method (variances not taken as equal); the ratio of means has Fieller’s interval with separate variances and Satterthwaite’s degrees of freedom at the estimate. The method follows from the design, not from a test on the data.`,
   boilingPoint:
     "The local boiling point is the one measured; else it follows from the pressure (IAPWS-IF97, region 4), or from the altitude through the standard atmosphere (ISO 2533). Latent heat at boiling: IAPWS-IF97, regions 1 and 2.",
   instrumentsNotIncluded:
@@ -139,7 +168,7 @@ export const report = {
   constantColumns: { constant: "constant", value: "value", source: "source" },
   constantNames: {
     specificHeatOfWaterWbt: "specific heat of water (WBT)",
-    latentHeatInFuelMoisture: "latent heat of the wood's moisture",
+    latentHeatInFuelMoisture: "latent heat of the wood’s moisture",
     latentHeatOfEvaporatedWater: "latent heat of water boiled off (WBT)",
     referenceTemperatureRise: "reference rise in temperature",
     taskVolume: "water of the task",
@@ -182,6 +211,22 @@ export const settingsWords = {
     co: "carbon monoxide",
     pm25: "fine particles",
   },
+  /** Unit of each instrument's errors. */
+  units: {
+    fuelBalance: "g",
+    potBalance: "g",
+    thermometer: "°C",
+    moistureMeter: "percentage points",
+    clock: "s",
+    barometer: "kPa",
+    altitude: "m",
+    hydrogen: "percentage points",
+    co: "g",
+    pm25: "mg",
+  },
+  calorificUnit: "kJ/kg",
+  hydrogenUnit: "percentage points",
+  withUnit: (value: string, unit: string) => `${value} ${unit}`,
   sameAs: (role: string) => `the same instrument as: ${role}`,
   components: (names: string) => `errors stated: ${names}`,
   component: (name: string, size: string, kind: "independent" | "shared") =>
@@ -191,9 +236,9 @@ export const settingsWords = {
     relativeStandardUncertainty: (value: string) => `standard uncertainty ${value} of the reading`,
     halfWidth: (value: string) => `± ${value}`,
     relativeHalfWidth: (value: string) => `± ${value} of the reading`,
-    expandedUncertainty: (value: string, factor: string) => `expanded uncertainty ${value}, k = ${factor}`,
+    expandedUncertainty: (value: string, factor: string) => `expanded uncertainty ${value}, k\u00a0=\u00a0${factor}`,
     relativeExpandedUncertainty: (value: string, factor: string) =>
-      `expanded uncertainty ${value} of the reading, k = ${factor}`,
+      `expanded uncertainty ${value} of the reading, k\u00a0=\u00a0${factor}`,
   },
   exact: "no error stated",
 };
