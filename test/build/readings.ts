@@ -145,18 +145,21 @@ function phaseOf(sheet: PhaseSheet, take: Take, run: string): Phase {
     pots: sheet.pots.map((pot) => potOf(pot, take)),
     carbonMonoxide: reading("co", sheet.co),
     particulateMatter: reading("pm25", sheet.pm25),
-    conditions: {
-      lid: null,
-      wind: null,
-      humidityPercent: null,
-      fuelSizeMillimetres: null,
-      deviation: null,
-      note: null,
-      others: [],
-    },
+    conditions: nothingNoted,
     sourceRow: null,
   };
 }
+
+/** Conditions of a phase of which nothing was written down. */
+export const nothingNoted: Phase["conditions"] = {
+  lid: null,
+  wind: null,
+  humidityPercent: null,
+  fuelSizeMillimetres: null,
+  deviation: null,
+  note: null,
+  others: [],
+};
 
 /** A run from its sheet; its method follows from its phases (WBT where it has none). */
 export function buildRun(sheet: RunSheet): Run {

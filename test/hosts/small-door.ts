@@ -1,25 +1,8 @@
 import * as v from "valibot";
 import { type Door, type Reply, request, type StudyView } from "../../app/contract/index.ts";
+import { emptyStudyView } from "../build/study-view.ts";
 
-const study: StudyView = {
-  locale: "en",
-  name: "Skirt trial",
-  isExample: true,
-  method: "wbt",
-  confidence: 0.95,
-  runs: 0,
-  leftOut: 0,
-  variants: [],
-  blocks: [],
-  operators: [],
-  fuels: [],
-  settings: [],
-  questions: [],
-  notes: [],
-  inputs: [],
-  leftOutRuns: [],
-  leftOutRows: [],
-};
+const study: StudyView = { ...emptyStudyView, name: "Skirt trial", isExample: true };
 
 export const previewPolicy = "default-src 'none'; style-src 'sha256-abc='; sandbox; frame-ancestors 'self'";
 

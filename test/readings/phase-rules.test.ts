@@ -10,6 +10,7 @@ import {
   readingDomainFault,
   type Settings,
 } from "../../core/index.ts";
+import { nothingNoted } from "../build/readings.ts";
 
 const reading = (value: number, id = String(value)) => ({ id, value });
 const fuel = (before: number, after: number, moisture = 10, net: number | null = 18_000): Phase["fuels"][number] => ({
@@ -41,15 +42,7 @@ const good: Phase = {
   pots: [pot(5800, 5650, 20, 97)],
   carbonMonoxide: null,
   particulateMatter: null,
-  conditions: {
-    lid: null,
-    wind: null,
-    humidityPercent: null,
-    fuelSizeMillimetres: null,
-    deviation: null,
-    note: null,
-    others: [],
-  },
+  conditions: nothingNoted,
   sourceRow: null,
 };
 

@@ -64,24 +64,6 @@ export const study: StudyView = {
   leftOutRows: [{ file: "tall-kettle.csv", row: 31, reasons: ["fuel_end_g: heavier than before"] }],
 };
 
-export const emptyStudy: StudyView = {
-  ...study,
-  name: "New study",
-  isExample: false,
-  runs: 0,
-  leftOut: 0,
-  variants: [],
-  blocks: [],
-  operators: [],
-  fuels: [],
-  settings: [],
-  questions: [],
-  notes: [],
-  inputs: [],
-  leftOutRuns: [],
-  leftOutRows: [],
-};
-
 const readingColumns = [
   "start",
   "end",

@@ -4,7 +4,8 @@ import { describe, expect, it, vi } from "vitest";
 import { ChartTable } from "../../renderer/view/compare/chart-table.tsx";
 import { ComparisonSentence } from "../../renderer/view/compare/comparison-sentence.tsx";
 import { Everything } from "../../renderer/view/compare/everything.tsx";
-import { comparison, emptyStudy, study, variants } from "./fixture.ts";
+import { emptyStudyView } from "../build/study-view.ts";
+import { comparison, study, variants } from "./fixture.ts";
 import { openApp } from "./page.tsx";
 
 describe("the cover", () => {
@@ -64,7 +65,7 @@ describe("Study", () => {
   });
 
   it("says what to do where nothing was recorded", async () => {
-    openApp("#/study", { "study.show": emptyStudy });
+    openApp("#/study", { "study.show": emptyStudyView });
     await screen.findByText("Nothing has been recorded in this study yet.");
     expect(screen.getByRole("link", { name: "Import a readings file" }).getAttribute("href")).toBe("#/import");
     expect(screen.queryByRole("table")).toBeNull();
