@@ -17,5 +17,4 @@ export default defineConfig({
     // The page comes from this machine: one file of 600 kB is no wait.
     chunkSizeWarningLimit: 2_000,
   },
-  worker: { format: "es" },
 });

@@ -6,7 +6,5 @@ export default defineConfig({
     testTimeout: 20_000,
     hookTimeout: 120_000,
     maxWorkers: 2,
-    // The same one warning is filtered as in app/require-node.cjs, so that the output holds problems alone.
-    execArgv: ["--disable-warning=ExperimentalWarning"],
   },
 });

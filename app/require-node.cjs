@@ -18,12 +18,6 @@ var loader = require("module");
 if (loader.enableCompileCache) loader.enableCompileCache();
 var path = require("path");
 var url = require("url");
-// One warning alone is kept from standard error, which is for problems: node:sqlite calls itself experimental.
-var emitWarning = process.emitWarning;
-process.emitWarning = function (warning) {
-  if (String(warning).indexOf("SQLite is an experimental feature") === 0) return;
-  emitWarning.apply(process, arguments);
-};
 var script = path.resolve(process.argv[2]);
 process.argv.splice(1, 2, script);
 import(url.pathToFileURL(script).href).catch(function (error) {

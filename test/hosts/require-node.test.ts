@@ -38,16 +38,6 @@ describe("the first step", () => {
     expect(ran.stderr).toContain("npm ci");
   });
 
-  it("keeps one warning from standard error, and no other", () => {
-    const ran = run(
-      "await import('node:sqlite'); process.emitWarning('another'); process.emitWarning('third', 'ExperimentalWarning');",
-      [],
-    );
-    expect(ran.stderr).not.toContain("SQLite");
-    expect(ran.stderr).toContain("another");
-    expect(ran.stderr).toContain("third");
-  });
-
   it("passes a failure on", () => {
     const ran = run("throw new Error('broken at once');", []);
     expect(ran.status).toBe(1);
