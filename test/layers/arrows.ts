@@ -25,11 +25,10 @@ export const layers: readonly Layer[] = [
   { folder: "app/host", may: ["app/contract"], core: "types", node: true },
   { folder: "app/chart", may: [], core: shown, node: false },
   { folder: "app/import", may: [], core: "all", node: true },
-  { folder: "app/store", may: ["app/contract"], core: "all", node: true },
   { folder: "app/report", may: ["app/chart"], core: "all", node: true },
   {
     folder: "app/service",
-    may: ["app/contract", "app/store", "app/import", "app/report"],
+    may: ["app/contract", "app/import", "app/report"],
     core: "all",
     node: true,
   },

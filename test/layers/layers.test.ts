@@ -36,6 +36,24 @@ describe("the project", () => {
     expect(undeclaredPackages(sourcesOf(["core", "app", "renderer", "test"]), declared)).toEqual([]);
   });
 
+  it("declares only packages that it uses", () => {
+    const { dependencies, devDependencies } = JSON.parse(
+      readFileSync(join(project, "package.json"), "utf8"),
+    ) as DeclaredPackages;
+    const configuration = ["vite.config.ts", "vitest.config.ts"].map((name) =>
+      readFileSync(join(project, name), "utf8"),
+    );
+    const texts = [...sourcesOf(["core", "app", "renderer", "test"]).values(), ...configuration];
+    // Programs that scripts start, and types that the compiler finds by itself.
+    const tools = ["@biomejs/biome", "electron-builder", "node", "typescript", "vitest"];
+    const unused = Object.keys({ ...dependencies, ...devDependencies }).filter((name) => {
+      const typed = name.startsWith("@types/") ? name.slice("@types/".length) : null;
+      if (tools.includes(name) || name === "@types/node") return false;
+      return !texts.some((text) => text.includes(`"${typed ?? name}`) || text.includes(`@vitest-environment ${name}`));
+    });
+    expect(unused).toEqual([]);
+  });
+
   it("has no ring of files in the core", () => {
     expect(cycles(sources, "core")).toEqual([]);
   });
