@@ -1,10 +1,13 @@
+import fc from "fast-check";
 import { describe, it } from "vitest";
-import { moistureWetFromDry } from "../../core/fuel/moisture.ts";
+import { moistureDryFromWet, moistureFromDrying, moistureWetFromDry } from "../../core/fuel/moisture.ts";
 import { plainNumbers } from "../../core/numeric/arithmetic.ts";
 import { expectNumber } from "../numbers.ts";
 
-// Both bases follow from two weighings of one specimen: water over the mass as fired, and over the dry mass (ISO 18134-1:2022, definitions).
-describe("moisture on the wet basis from the dry one", () => {
+const tight = { relative: 1e-14 };
+
+/** Both bases follow from two weighings of one specimen (definitions of ISO 18134). */
+describe("moisture on the wet and the dry basis", () => {
   it.each([
     // wet g, dry g, wet basis, dry basis
     [120, 100, 1 / 6, 0.2],
@@ -12,8 +15,17 @@ describe("moisture on the wet basis from the dry one", () => {
     [100, 100, 0, 0],
     [300, 100, 2 / 3, 2],
   ])("of a specimen of %d g that dries to %d g", (wet, dry, wetBasis, dryBasis) => {
-    expectNumber(dryBasis, (wet - dry) / dry, { relative: 1e-14 });
-    expectNumber(wetBasis, (wet - dry) / wet, { relative: 1e-14 });
-    expectNumber(moistureWetFromDry(plainNumbers, dryBasis), wetBasis, { relative: 1e-14 });
+    expectNumber(moistureFromDrying(plainNumbers, wet, dry), wetBasis, tight);
+    expectNumber(moistureWetFromDry(plainNumbers, dryBasis), wetBasis, tight);
+    expectNumber(moistureDryFromWet(plainNumbers, wetBasis), dryBasis, { relative: 1e-14 });
+  });
+
+  it("convert back to what they came from", () => {
+    fc.assert(
+      fc.property(fc.double({ min: 0, max: 0.9, noNaN: true }), (wet) => {
+        const there = moistureDryFromWet(plainNumbers, wet);
+        expectNumber(moistureWetFromDry(plainNumbers, there), wet, { relative: 1e-12, absolute: 1e-15 });
+      }),
+    );
   });
 });
