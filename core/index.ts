@@ -3,12 +3,13 @@ export type { Comparison } from "./analysis/comparison.ts";
 export { findingOf, whatMakesItSurer } from "./analysis/finding.ts";
 export type { Question } from "./analysis/question.ts";
 export { calorificQuestions } from "./analysis/questions.ts";
-export { type MissingQuantity, type RunResults, resultOf } from "./analysis/run-results.ts";
+export type { MissingQuantity, RunResults } from "./analysis/run-results.ts";
 export {
   analyseStudy,
   compareIn,
   headlineKey,
   isFormulaOnly,
+  runValues,
   type StudyResults,
   type VariantResults,
 } from "./analysis/study-results.ts";
@@ -16,7 +17,7 @@ export type { CsvCell } from "./format/csv.ts";
 export { csvText } from "./format/csv.ts";
 export { keepTogether } from "./format/keep-together.ts";
 export { formatFixed } from "./format/number.ts";
-export { formatMean, formatValue, labelWithUnit } from "./format/quantity.ts";
+export { formatMean, formatValue } from "./format/quantity.ts";
 export { seededGenerator } from "./numeric/seeded-generator.ts";
 export { keyLabel, keyText, parseKey, type QuantityKey } from "./quantity/quantity-key.ts";
 export type { QuantityName } from "./quantity/quantity-name.ts";
@@ -41,6 +42,7 @@ export { buildReport, firstChoice } from "./report/build-report.ts";
 export { changeTextOf } from "./report/change-text.ts";
 export type * from "./report/chart-specification.ts";
 export { changeStrip, comparisonChart, stripExtent } from "./report/comparison-chart.ts";
+export { meanTextOf } from "./report/mean-text.ts";
 export type * from "./report/report-document.ts";
 export type * from "./report/report-request.ts";
 export { resultsFile } from "./report/results-file.ts";

@@ -92,6 +92,25 @@ export function compareIn(
   return compareVariants(results.runs, { key, baseline, variant, confidence, locale: results.locale });
 }
 
+/** Every other variant against a baseline in one quantity, in the study's order: those that can be compared. */
+export function comparisonsIn(results: StudyResults, key: QuantityKey, baseline: string): Comparison[] {
+  return results.variants.flatMap(({ variant }) =>
+    variant === baseline ? [] : (compareIn(results, key, variant, baseline) ?? []),
+  );
+}
+
+/** A variant's runs that have a quantity, those that were left out among them: name and value, in the unit it is computed in. */
+export function runValues(
+  results: StudyResults,
+  variant: string,
+  key: QuantityKey,
+): { readonly name: string; readonly value: number; readonly leftOut: boolean }[] {
+  return results.runs.flatMap((one) => {
+    const value = one.run.variant === variant ? resultOf(one, key) : undefined;
+    return value === undefined ? [] : [{ name: one.run.name, value, leftOut: one.run.leftOut !== null }];
+  });
+}
+
 /** What a study is looked at first for: wood for the task where there is one, then efficiency, then whatever there is. */
 const firstChoices = [
   "taskFuel5L",

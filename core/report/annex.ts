@@ -2,11 +2,11 @@ import { levelText } from "../analysis/finding.ts";
 import type { Question } from "../analysis/question.ts";
 import type { MissingQuantity, RunResults } from "../analysis/run-results.ts";
 import { resultOf } from "../analysis/run-results.ts";
-import { compareIn, isFormulaOnly, type StudyResults } from "../analysis/study-results.ts";
+import { comparisonsIn, isFormulaOnly, type StudyResults } from "../analysis/study-results.ts";
 import { formatFixed, formatSignificant } from "../format/number.ts";
 import { formatMean, formatValue, labelWithUnit } from "../format/quantity.ts";
 import { methodSources } from "../quantity/method-sources.ts";
-import { keyLabel, keyText, parseKey, type QuantityKey } from "../quantity/quantity-key.ts";
+import { keyLabel, parseKey, type QuantityKey } from "../quantity/quantity-key.ts";
 import type { QuantityName } from "../quantity/quantity-name.ts";
 import { quantityEntry } from "../quantity/quantity-table.ts";
 import type { StudyRatings } from "../rating/study-ratings.ts";
@@ -14,6 +14,7 @@ import type { PhaseName } from "../readings/phase.ts";
 import { wordsFor } from "../words/index.ts";
 import { shorten } from "../words/shorten.ts";
 import { leadingKeys, reportKeys } from "./chosen-keys.ts";
+import { meanTextOf } from "./mean-text.ts";
 import type { ReportBlock, ReportTable } from "./report-document.ts";
 import type { ReportChoice, StudyProvenance } from "./report-request.ts";
 import { constantRows, fuelTexts, settingTexts, statesErrors } from "./settings-text.ts";
@@ -89,13 +90,7 @@ function everything(results: StudyResults): ReportBlock[] {
         ...shown.map(({ variant }) => ({ label: shorten(variant, most.name), align: "number" as const })),
       ],
       rows: keys.map((key) => {
-        const entry = quantityEntry(key.quantity, locale);
-        const cells = shown.map(({ quantities }) => {
-          const summary = quantities.get(keyText(key));
-          if (summary?.mean == null) return words.none;
-          return formatMean(summary.mean, summary.interval, entry, locale).plusMinus;
-        });
-        return [markedLabel(results, key), ...cells];
+        return [markedLabel(results, key), ...shown.map((variant) => meanTextOf(results, variant, key))];
       }),
       note: null,
     });
@@ -118,10 +113,7 @@ function differences(results: StudyResults, choice: ReportChoice): ReportBlock[]
   const { locale } = results;
   const words = wordsFor(locale).report;
   if (key === null) return [];
-  const comparisons = results.variants
-    .filter(({ variant }) => variant !== baseline)
-    .map(({ variant }) => compareIn(results, key, variant, baseline))
-    .filter((comparison) => comparison !== null);
+  const comparisons = comparisonsIn(results, key, baseline);
   if (comparisons.length === 0) return [];
   const entry = quantityEntry(key.quantity, locale);
   const columns = words.differenceColumns;

@@ -1,6 +1,6 @@
 import { levelText } from "../analysis/finding.ts";
 import { headlineKey, type StudyResults } from "../analysis/study-results.ts";
-import { formatMean, labelWithUnit } from "../format/quantity.ts";
+import { labelWithUnit } from "../format/quantity.ts";
 import { keyLabel, keyText, type QuantityKey } from "../quantity/quantity-key.ts";
 import { quantityEntry } from "../quantity/quantity-table.ts";
 import { rateStudy } from "../rating/study-ratings.ts";
@@ -11,6 +11,7 @@ import { changeTextOf, changeUnitOf } from "./change-text.ts";
 import { leadingKeys } from "./chosen-keys.ts";
 import { comparisonChart } from "./comparison-chart.ts";
 import { headlineOf } from "./headline.ts";
+import { meanTextOf } from "./mean-text.ts";
 import type { ReportBlock, ReportDocument, ReportTable } from "./report-document.ts";
 import type { ReportChoice, StudyProvenance } from "./report-request.ts";
 
@@ -78,11 +79,6 @@ function variantsTable(results: StudyResults, key: QuantityKey, baseline: string
   const { locale, variants } = results;
   const words = wordsFor(locale).report;
   const keys = leadingKeys(results, key);
-  const cell = (quantities: (typeof variants)[number]["quantities"], one: QuantityKey) => {
-    const summary = quantities.get(keyText(one));
-    if (summary?.mean == null) return words.none;
-    return formatMean(summary.mean, summary.interval, quantityEntry(one.quantity, locale), locale).plusMinus;
-  };
   const changeUnit = changeUnitOf(results, key, baseline);
   const changeColumn = changeUnit === null ? words.changeColumn : words.changeColumnIn(changeUnit);
   const title = (one: QuantityKey) => labelWithUnit(keyLabel(one, locale), quantityEntry(one.quantity, locale));
@@ -96,12 +92,12 @@ function variantsTable(results: StudyResults, key: QuantityKey, baseline: string
       ...(variants.length > 1 ? [{ label: changeColumn, align: "number" as const, weight: 1.2 }] : []),
       ...keys.slice(1).map((one) => ({ label: title(one), align: "number" as const, weight: 1.3 })),
     ],
-    rows: variants.map(({ variant, runs, quantities }) => [
-      shorten(variant, longestNameInTable),
-      words.runsOf(quantities.get(keyText(key))?.n ?? 0, runs),
-      cell(quantities, key),
-      ...(variants.length > 1 ? [changeTextOf(results, key, variant, baseline, changeUnit !== null)] : []),
-      ...keys.slice(1).map((one) => cell(quantities, one)),
+    rows: variants.map((one) => [
+      shorten(one.variant, longestNameInTable),
+      words.runsOf(one.quantities.get(keyText(key))?.n ?? 0, one.runs),
+      meanTextOf(results, one, key),
+      ...(variants.length > 1 ? [changeTextOf(results, key, one.variant, baseline, changeUnit !== null)] : []),
+      ...keys.slice(1).map((companion) => meanTextOf(results, one, companion)),
     ]),
     note: words.variantsNote(levelText(results.study.settings.confidence, locale)),
   };

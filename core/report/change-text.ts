@@ -1,15 +1,12 @@
 import { changeTexts } from "../analysis/change.ts";
-import { compareIn, type StudyResults } from "../analysis/study-results.ts";
+import { compareIn, comparisonsIn, type StudyResults } from "../analysis/study-results.ts";
 import type { QuantityKey } from "../quantity/quantity-key.ts";
 import { wordsFor } from "../words/index.ts";
 
 /** The unit that all changes of a quantity share, for the head of their column; null for per cent, or where they differ. */
 export function changeUnitOf(results: StudyResults, key: QuantityKey, baseline: string): string | null {
   const { charts } = wordsFor(results.locale);
-  const changes = results.variants.flatMap(({ variant }) => {
-    const comparison = variant === baseline ? null : compareIn(results, key, variant, baseline);
-    return comparison === null ? [] : [comparison];
-  });
+  const changes = comparisonsIn(results, key, baseline);
   const [first] = changes;
   if (first === undefined || changes.some(({ change }) => change.unit !== first.change.unit)) return null;
   if (first.change.unit === "percent") return null;

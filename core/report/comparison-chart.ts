@@ -1,7 +1,6 @@
 import { type Change, changeTexts } from "../analysis/change.ts";
 import type { Comparison } from "../analysis/comparison.ts";
-import { resultOf } from "../analysis/run-results.ts";
-import { compareIn, type StudyResults } from "../analysis/study-results.ts";
+import { comparisonsIn, runValues, type StudyResults } from "../analysis/study-results.ts";
 import { formatMean, labelWithUnit } from "../format/quantity.ts";
 import { keyLabel, keyText, type QuantityKey } from "../quantity/quantity-key.ts";
 import { type QuantityEntry, quantityEntry } from "../quantity/quantity-table.ts";
@@ -19,12 +18,7 @@ export function comparisonChart(results: StudyResults, key: QuantityKey, baselin
   const { locale, variants } = results;
   const entry = quantityEntry(key.quantity, locale);
   const { charts, findings } = wordsFor(locale);
-  const comparisons = new Map(
-    variants
-      .filter(({ variant }) => variant !== baseline)
-      .map(({ variant }) => [variant, compareIn(results, key, variant, baseline)]),
-  );
-  const changes = [...comparisons.values()].filter((comparison) => comparison !== null);
+  const changes = comparisonsIn(results, key, baseline);
   // All on one axis: where one change cannot be a percentage, none is.
   const unit = changes.every(({ change }) => change.unit === changes[0]?.change.unit) ? changes[0]?.change.unit : null;
   // A long unit would not fit below every tick: all but the percent sign stand in the title.
@@ -33,17 +27,11 @@ export function comparisonChart(results: StudyResults, key: QuantityKey, baselin
     const summary = quantities.get(keyText(key));
     const texts = summary?.mean == null ? null : formatMean(summary.mean, summary.interval, entry, locale);
     const factor = entry.shownFactor;
-    const change = comparisons.get(variant)?.change;
+    const change = changes.find((comparison) => comparison.variant === variant)?.change;
     return {
       variant,
       index,
-      runs: results.runs
-        .filter(({ run }) => run.variant === variant)
-        .flatMap((one) => {
-          const value = resultOf(one, key);
-          if (value === undefined) return [];
-          return [{ name: one.run.name, value: value * factor, leftOut: one.run.leftOut !== null }];
-        }),
+      runs: runValues(results, variant, key).map((run) => ({ ...run, value: run.value * factor })),
       mean:
         summary?.mean == null || texts === null
           ? null

@@ -12,15 +12,14 @@ import {
   keepTogether,
   keyLabel,
   keyText,
-  labelWithUnit,
   markedLabel,
+  meanTextOf,
   parseKey,
   type QuantityKey,
   quantityEntry,
-  resultOf,
+  runValues,
   type StudyResults,
   stripExtent,
-  type VariantResults,
   whatMakesItSurer,
   wordsFor,
 } from "../../../core/index.ts";
@@ -115,13 +114,11 @@ function chartTable(results: StudyResults, key: QuantityKey, baseline: string): 
     const variation = summary?.coefficientOfVariation ?? null;
     return {
       variant,
-      runs: results.runs
-        .filter(({ run }) => run.variant === variant)
-        .flatMap((one) => {
-          const value = resultOf(one, key);
-          if (value === undefined) return [];
-          return [{ name: one.run.name, text: formatValue(value, entry, locale), leftOut: one.run.leftOut !== null }];
-        }),
+      runs: runValues(results, variant, key).map(({ name, value, leftOut }) => ({
+        name,
+        text: formatValue(value, entry, locale),
+        leftOut,
+      })),
       mean: mean?.mean ?? report.none,
       interval: mean?.lower == null || mean.upper === null ? report.none : report.range(mean.lower, mean.upper),
       standardDeviation:
@@ -137,21 +134,18 @@ function chartTable(results: StudyResults, key: QuantityKey, baseline: string): 
 
 function everything(results: StudyResults, variant: string, baseline: string): CompareView["everything"] {
   const { locale } = results;
-  const { report } = wordsFor(locale);
   const compared = results.keys.flatMap((key) => compareIn(results, key, variant, baseline) ?? []);
   const extent = stripExtent(compared.filter(({ change }) => change.unit === "percent"));
-  const ofVariant = (name: string): VariantResults | undefined => results.variants.find((one) => one.variant === name);
   return compared.map((comparison) => {
-    const { key, entry } = comparison;
+    const { key } = comparison;
     const finding = findingOf(comparison, locale);
     const cell = (name: string) => {
-      const summary = ofVariant(name)?.quantities.get(keyText(key));
-      if (summary?.mean == null) return report.none;
-      return formatMean(summary.mean, summary.interval, entry, locale).plusMinus;
+      const one = results.variants.find((each) => each.variant === name);
+      return one === undefined ? wordsFor(locale).report.none : meanTextOf(results, one, key);
     };
     return {
       key: keyText(key),
-      label: markedLabel(results, key) || labelWithUnit(comparison.label, entry),
+      label: markedLabel(results, key),
       baseline: cell(baseline),
       variant: cell(variant),
       strip: changeStrip(comparison, extent, results),
