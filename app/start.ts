@@ -73,7 +73,7 @@ function openInBrowser(address: string): void {
     .unref();
 }
 
-async function runBrowser(): Promise<void> {
+async function runBrowser(why: string): Promise<void> {
   const folder = stateFolder(process.platform, process.env);
   const running = await addressOfRunningHost(folder);
   if (running !== null) {
@@ -96,7 +96,7 @@ async function runBrowser(): Promise<void> {
   };
   for (const signal of ["SIGINT", "SIGTERM", "SIGHUP"] as const) process.once(signal, stop);
   const address = listener.freshAddress();
-  say(words.browserAddress(address));
+  say(words.opensAt(why, address));
   say(words.addressIsOnce);
   openInBrowser(address);
 }
@@ -116,15 +116,13 @@ async function start(): Promise<void> {
     retryWanted: options.includes("--retry-desktop"),
   });
   if (plan.open === "browser") {
-    say(words[plan.because]);
-    await runBrowser();
+    await runBrowser(words[plan.because]);
     return;
   }
   const fetched = plan.open === "desktop" || (await fetchVisibly());
   const runtime = fetched ? findRuntime() : null;
   if (runtime !== null && (await runDesktop(runtime))) return;
-  say(runtime === null ? words.runtimeFailed : words.windowFailed);
-  await runBrowser();
+  await runBrowser(runtime === null ? words.runtimeFailed : words.windowFailed);
 }
 
 start().catch((error: unknown) => {

@@ -33,7 +33,7 @@ export function buildReport(results: StudyResults, provenance: StudyProvenance, 
   const leftOutRuns = results.runs.filter(({ run }) => run.leftOut !== null).length;
   const annexed = words.leftOutAndOpen(leftOutRuns, provenance.leftOutRows.length, open);
   const warnings = [...headline.warnings, ...(annexed === null ? [] : [annexed])];
-  const program = `${provenance.program.name} ${provenance.program.version}`;
+  const program = words.program(provenance.program.version);
   const digest = provenance.inputs[0]?.sha256;
   return {
     locale,

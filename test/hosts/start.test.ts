@@ -79,7 +79,7 @@ describe("npm start without a display", () => {
       first
         .output()
         .split("\n")
-        .filter((line) => line === words.noDisplay),
+        .filter((line) => line.startsWith(words.opensAt(words.noDisplay, `http://127.0.0.1:${port}/`))),
     ).toHaveLength(1);
     const study = await ask(`http://127.0.0.1:${port}`, token ?? "", { kind: "study.show" });
     expect(study).toMatchObject({ ok: true, value: { isExample: true } });

@@ -303,8 +303,8 @@ describe("every report", () => {
   it.each(all)("of %s names its inputs by their digests, its method and its program", (_, document) => {
     const inputs = table(document, /^Inputs/);
     expect(inputs.rows).toEqual([["readings.csv", provenance.inputs[0]?.sha256]]);
-    expect(document.foot).toMatch(/Water Boiling Test 4\.2\.3.*boilbench 9\.8\.7.*3f9a7777…7777/);
-    expect(document.properties.program).toBe("boilbench 9.8.7");
+    expect(document.foot).toMatch(/Water Boiling Test 4\.2\.3.*Boilbench 9\.8\.7.*3f9a7777…7777/);
+    expect(document.properties.program).toBe("Boilbench 9.8.7");
   });
 
   it.each(all)("of %s has rows as wide as their headings, and no number that is none", (_, document) => {

@@ -12,15 +12,15 @@ export const hosts = {
 
   fetchingRuntime: (seconds: number, limit: number) =>
     `Fetching the desktop window's runtime (once): ${seconds} s of at most ${limit} s …`,
-  noDisplay: "There is no display here for the desktop window, so Boilbench opens in the browser.",
+  /** Why the browser is used; each goes before the address, on one line with it. */
+  noDisplay: "There is no display here for the desktop window, so Boilbench opens in the browser",
   runtimeFailed:
-    "The desktop window's runtime could not be fetched, so Boilbench opens in the browser (next try after a day, or now with `npm start -- --retry-desktop`).",
+    "The desktop window's runtime could not be fetched (next try after a day, or now with `npm start -- --retry-desktop`), so Boilbench opens in the browser",
   runtimeFailedBefore:
-    "The desktop window's runtime could not be fetched last time, so Boilbench opens in the browser (to try again now: `npm start -- --retry-desktop`).",
-  windowFailed: "The desktop window could not be opened on this machine, so Boilbench opens in the browser.",
-  browserWanted: "Boilbench opens in the browser, as asked.",
-
-  browserAddress: (address: string) => `Open ${address}`,
+    "The desktop window's runtime could not be fetched last time (to try again now: `npm start -- --retry-desktop`), so Boilbench opens in the browser",
+  windowFailed: "The desktop window could not be opened on this machine, so Boilbench opens in the browser",
+  browserWanted: "Boilbench opens in the browser, as asked",
+  opensAt: (why: string, address: string) => `${why}: ${address}`,
   addressIsOnce: "The address works once, on this machine only. Ctrl+C ends the program.",
   alreadyRunning: (address: string) => `Boilbench is running already. Open ${address}`,
   stateNotKept: (folder: string, what: string) =>

@@ -6,6 +6,7 @@ const quoted = (name: string) => `“${shorten(name)}”`;
 /** The report's own words. Amounts and intervals come formatted. */
 export const report = {
   kind: "Boil-test report",
+  program: (version: string) => `Boilbench ${version}`,
   example: "Invented example: not real tests",
   subject: "Boil tests of a wood-burning stove",
   pageOf: (page: number, pages: number) => `${page} of ${pages}`,
