@@ -1,6 +1,7 @@
 import { formatFixed } from "../../core/index.ts";
+import { layoutColumns } from "./layout.ts";
 import { longestCell } from "./limits.ts";
-import { matchHeading, plainHeading } from "./match-headings.ts";
+import { columnByWords, matchHeading, plainHeading } from "./match-headings.ts";
 import { nearestName } from "./nearest-name.ts";
 import type { ProblemList } from "./problem-list.ts";
 import type { ReadTable } from "./read-table.ts";
@@ -41,6 +42,9 @@ const needed: readonly (readonly (readonly string[])[])[] = [
   [["pot1_start_C"]],
   [["pot1_end_C"]],
 ];
+
+/** Whose absence is an error by itself. */
+const neededNames: ReadonlySet<string> = new Set(needed.flat(2));
 
 /** Letters by which a spreadsheet names a column; index from 0. */
 function spreadsheetLetters(index: number): string {
@@ -84,6 +88,34 @@ function reportMissing(
     }
   }
   return missing;
+}
+
+/**
+ * Columns that are not known but have cells. A fifth pot or fuel is an error, since results without it would be wrong; a
+ * heading near that of a column which the file lacks is asked about.
+ */
+function askAboutOthers(
+  others: readonly { readonly index: number; readonly heading: string }[],
+  filled: ReadonlySet<number>,
+  isThere: (name: string) => boolean,
+  row: number,
+  list: ProblemList,
+): void {
+  const { file } = list.words;
+  const lacking = layoutColumns.map(({ name }) => name).filter((name) => !isThere(name) && !neededNames.has(name));
+  for (const { index, heading } of others) {
+    if (!filled.has(index)) continue;
+    const place = { row, column: heading, cell: heading };
+    const beyond = /^(pot|fuel)(\d+)/.exec(plainHeading(heading));
+    if (beyond !== null) {
+      const what = beyond[1] === "pot" ? "pot" : "fuel";
+      if (Number(beyond[2]) > 4) list.error("entry-beyond", place, file.entryBeyond({ heading, what }));
+      // The digit of another pot is no slip of the pen.
+      continue;
+    }
+    const near = nearestName(heading, lacking) ?? columnByWords(heading, lacking);
+    if (near !== null) list.question("near-column", place, file.nearColumn({ heading, near }));
+  }
 }
 
 /** What the headings mean, and whether all that is needed is there. Errors here are of the whole file. */
@@ -154,6 +186,7 @@ export function fileColumns(table: ReadTable, list: ProblemList): FileColumns {
       }
     }
   });
+  askAboutOthers(others, filled, (name) => known.has(name) || spoilt.has(name), row, list);
   const missing = reportMissing(
     (name) => known.has(name) || spoilt.has(name),
     others.map(({ heading }) => heading),

@@ -6,3 +6,5 @@ export const longestCell = 10_000;
 export const mostColumns = 1_000;
 /** Most rows, blank ones and the heading counted. */
 export const mostRows = 200_000;
+/** Most problems of one file that are listed: beyond it, it is not a readings file. */
+export const mostProblems = 100_000;

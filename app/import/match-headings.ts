@@ -91,6 +91,23 @@ function isPartedAfter(heading: string, plainStem: string): boolean {
   return false;
 }
 
+/**
+ * The measured column that a heading with further words in it seems to mean: `air temp (C)` begins like `air_C` and ends with
+ * a unit of temperature. Null where none does.
+ */
+export function columnByWords(heading: string, names: readonly string[]): string | null {
+  const unit = plainHeading(/[([]([^()[\]]+)[)\]]\s*$/.exec(heading)?.[1] ?? heading.split(/[\s_]+/).at(-1) ?? "");
+  const plain = plainHeading(heading);
+  for (const stem of plainStems) {
+    if (!plain.startsWith(stem) || !isPartedAfter(heading, stem)) continue;
+    const meant = (columnsByPlainStem.get(stem) ?? []).find(
+      ({ name, dimension }) => names.includes(name) && dimension !== null && findUnit(dimension, unit) !== undefined,
+    );
+    if (meant !== undefined) return meant.name;
+  }
+  return null;
+}
+
 /** What a heading of the file means. */
 export function matchHeading(cell: string): HeadingMatch {
   const heading = textOfCell(cell).trim();

@@ -21,8 +21,11 @@ export function nearestName(written: string, names: readonly string[]): string |
   for (const name of names.slice(0, 2000)) {
     if (name.length > 60) continue;
     const candidate = plain(name);
+    const farthest = Math.max(1, Math.floor(Math.min(wanted.length, candidate.length) / 4));
+    // Each character more or less is a change already.
+    if (Math.abs(wanted.length - candidate.length) > farthest) continue;
     const distance = editDistance(wanted, candidate);
-    if (distance < bestDistance && distance <= Math.max(1, Math.floor(Math.min(wanted.length, candidate.length) / 4))) {
+    if (distance < bestDistance && distance <= farthest) {
       best = name;
       bestDistance = distance;
     }

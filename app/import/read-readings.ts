@@ -1,5 +1,6 @@
 import {
   defaultLocale,
+  formatFixed,
   type Locale,
   type Method,
   massUnitDoubt,
@@ -14,8 +15,9 @@ import {
   type Study,
 } from "../../core/index.ts";
 import { type FileColumns, fileColumns } from "./file-columns.ts";
+import { headingsAreThere } from "./find-headings.ts";
 import { layoutColumns } from "./layout.ts";
-import { longestCell } from "./limits.ts";
+import { longestCell, mostProblems } from "./limits.ts";
 import { textOfCell } from "./match-headings.ts";
 import { type ProblemList, problemList } from "./problem-list.ts";
 import { type DecimalMark, decimalMarkOf } from "./read-number.ts";
@@ -29,6 +31,7 @@ import { firstDay, runMinutes } from "./run-clock.ts";
 import { readRunValues } from "./run-values.ts";
 import { type SettingsFile, settingsFor } from "./settings-file.ts";
 import { runReadings, safeName } from "./shared-readings.ts";
+import { askAboutSimilarNames } from "./similar-names.ts";
 
 export interface ReadingsInput {
   readonly table: ReadTable;
@@ -84,13 +87,23 @@ function phaseNamed(text: string): PhaseName | null {
   return phaseNames.find((name) => name === plain) ?? null;
 }
 
-/** Columns whose masses tell the unit that they are in: what there was at the start. */
-const unitColumns = ["fuel_start_g", ...potColumnNames.flatMap(({ start, waterStart }) => [start, waterStart])];
+/** Columns whose masses tell the unit that they are in. */
+const unitColumns: readonly (readonly [string, Parameters<typeof massUnitDoubt>[0]])[] = [
+  ["fuel_start_g", "fuel"],
+  ["fuel_end_g", "fuel"],
+  ["char_container_g", "charContainer"],
+  ["char_with_container_g", "charContainer"],
+  ["char_g", "char"],
+  ["char_at_start_g", "char"],
+  ...potColumnNames.flatMap(({ empty, start, waterStart }) =>
+    [empty, start, waterStart].map((name) => [name, "pot"] as const),
+  ),
+];
 
 function askAboutUnits(row: RowReader, columns: FileColumns, list: ProblemList): void {
-  for (const name of unitColumns) {
+  for (const [name, what] of unitColumns) {
     const value = row.number(name);
-    const doubt = value === null ? null : massUnitDoubt(name.startsWith("fuel") ? "fuel" : "pot", value);
+    const doubt = value === null ? null : massUnitDoubt(what, value);
     const unit = columns.known.get(name)?.unit?.name ?? "g";
     const words = { cell: row.written(name), heading: row.place(name).column ?? name };
     if (doubt === "thousandth" && unit === "g") {
@@ -139,6 +152,8 @@ function checkRows(run: string, rows: readonly NamedRow[], list: ProblemList): v
 }
 
 const orderOfPhase = (phase: PhaseName | null) => (phase === null ? phaseNames.length : phaseNames.indexOf(phase));
+
+const timeColumns: ReadonlySet<string> = new Set(["end", "boiled_at"]);
 
 interface FileReading {
   readonly columns: FileColumns;
@@ -191,7 +206,16 @@ function readRun(name: string, allRows: readonly NamedRow[], reading: FileReadin
   for (const { row, phase } of drafts) {
     for (const { rule, finding } of phaseFaults(phase, { settings: reading.settings, runPhases })) {
       const place = row.place(finding.column);
-      const message = finding.message(list.locale);
+      const said = finding.message(list.locale);
+      // Times are told as the file writes them.
+      const message = timeColumns.has(finding.column)
+        ? list.words.cell.ofTimes({
+            start: row.written("start"),
+            cell: row.written(finding.column),
+            column: finding.column,
+            message: said,
+          })
+        : said;
       if (rule.mayHappenWhenAbandoned && values.leftOut !== null) list.question(rule.rule, place, message);
       else row.error(rule.rule, place, message);
     }
@@ -212,6 +236,10 @@ function readRun(name: string, allRows: readonly NamedRow[], reading: FileReadin
   return { ...rest, date, id: runId, name, variant, method: methodOfPhase(first.phase), phases };
 }
 
+/** Parts of files that were put together keep their headings. */
+const isHeadingsAgain = (cells: readonly string[], headings: readonly string[]) =>
+  headings.every((heading, index) => cells[index]?.trim() === heading.trim());
+
 type SourceRow = ReadTable["rows"][number];
 
 /** Rows under the heading by run, in order of first appearance; a row without a run stands alone. */
@@ -222,6 +250,12 @@ function rowsByRun({ table, leaveOutRows }: ReadingsInput, reading: FileReading)
   for (const source of table.rows) {
     const leftOut = leaveOutRows?.has(source.row) ?? false;
     const judge = leftOut ? problemList(table.fileName, list.locale) : list;
+    if (source.cells.length >= table.headings.length && isHeadingsAgain(source.cells, table.headings)) {
+      const message = list.words.file.headingsRepeated({ headingRow: table.headingRow });
+      judge.error("headings-repeated", { row: source.row }, message);
+      if (leftOut) leaveOut(source.row, null, null, reading);
+      continue;
+    }
     if (!rowIsWhole(source, table.headings, longestCell, judge)) {
       if (leftOut) leaveOut(source.row, null, null, reading);
       continue;
@@ -285,6 +319,9 @@ export function readReadings(input: ReadingsInput): ReadingsRead {
   const list = problemList(table.fileName, input.locale ?? defaultLocale);
   if (table.problems.length > 0) return { study: null, problems: table.problems, notes: table.notes, leftOutRows: [] };
 
+  if (!headingsAreThere(table, list)) {
+    return { study: null, problems: list.problems, notes: table.notes, leftOutRows: [] };
+  }
   const columns = fileColumns(table, list);
   const { settings } = input;
   const reading: FileReading = {
@@ -297,11 +334,23 @@ export function readReadings(input: ReadingsInput): ReadingsRead {
   };
   const runs: Run[] = [];
   const mark = findDecimalMark(table, columns);
+  const allRows: RowReader[] = [];
   for (const sources of rowsByRun(input, reading)) {
+    if (list.problems.length > mostProblems) {
+      const limit = formatFixed(mostProblems, 0, list.locale);
+      list.error("too-many-problems", {}, list.words.file.tooManyProblems({ limit }));
+      break;
+    }
     const rows = sources.map((source) => namedRow(source, input, mark, reading));
+    for (const { row } of rows) allRows.push(row);
     const run = readRun(rows[0]?.row.run ?? "", rows, reading);
     if (run !== null) runs.push(run);
   }
+  askAboutSimilarNames(
+    allRows.toSorted((left, right) => left.row - right.row),
+    columns,
+    list,
+  );
   const notes = [...table.notes, ...columns.notes];
   if (mark === ",") notes.push(list.words.notes.decimalCommas());
   if (reading.rowsWithDurationBeside > 0) {

@@ -16,9 +16,11 @@ import {
 import { decodeText } from "./decode-text.ts";
 import { largestFile } from "./limits.ts";
 import { type ProblemList, problemList } from "./problem-list.ts";
+import { repeatedKeys } from "./repeated-keys.ts";
 import type { SettingsFile } from "./settings-file.ts";
 import { type JsonObject, objectReader, type SettingsReader } from "./settings-reader.ts";
 import {
+  calorificSchema,
   componentEntries,
   confidenceSchema,
   hydrogenSchema,
@@ -136,8 +138,8 @@ function readFuel(value: unknown, path: string, reader: SettingsReader): FuelSet
     reader.fault("net-or-gross", path, reader.words.netOrGross());
   }
   return {
-    netCalorific: readValue(object, "netCalorific", positiveSchema, reader),
-    grossCalorific: readValue(object, "grossCalorific", positiveSchema, reader),
+    netCalorific: readValue(object, "netCalorific", calorificSchema, reader),
+    grossCalorific: readValue(object, "grossCalorific", calorificSchema, reader),
     hydrogenPercent: readValue(object, "hydrogenPercent", hydrogenSchema, reader),
   };
 }
@@ -202,7 +204,7 @@ function readObject(value: unknown, flags: { method?: Method | null }, reader: S
     if (settings !== null) fuels.set(name, settings);
   }
   const char = object.has("char") ? reader.object(object.get("char"), "char", ["netCalorific"]) : null;
-  const charValue = char === null ? null : readValue(char, "netCalorific", positiveSchema, reader);
+  const charValue = char === null ? null : readValue(char, "netCalorific", calorificSchema, reader);
   const monteCarlo = object.has("monteCarlo")
     ? reader.object(object.get("monteCarlo"), "monteCarlo", ["trials", "seed"])
     : null;
@@ -266,6 +268,9 @@ export function readSettings(
     const row = text.slice(0, position === undefined ? text.length : Number(position)).split("\n").length;
     list.error("not-json", { row }, list.words.settings.notJson());
     return { settings: null, problems: list.problems };
+  }
+  for (const { path, row } of repeatedKeys(text)) {
+    list.error("key-twice", { row, column: path }, list.words.settings.keyTwice({ key: path }));
   }
   const settings = readObject(value, flags, objectReader(list));
   return { settings: list.problems.length > 0 ? null : settings, problems: list.problems };

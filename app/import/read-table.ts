@@ -1,8 +1,8 @@
 import Papa from "papaparse";
 import { defaultLocale, formatFixed, type Locale, type Problem } from "../../core/index.ts";
 import { decodeText } from "./decode-text.ts";
+import { fewestHeadings, headingsIn, rowsSearched } from "./find-headings.ts";
 import { largestFile, longestCell, mostColumns, mostRows } from "./limits.ts";
-import { matchHeading } from "./match-headings.ts";
 import { type ProblemList, problemList } from "./problem-list.ts";
 
 export type Delimiter = "," | ";" | "\t";
@@ -41,26 +41,39 @@ const parse = (text: string, delimiter: Delimiter, newline: "\n" | "\r\n" | "\r"
 
 const isBlank = (cells: readonly string[]) => cells.every((cell) => cell.trim() === "");
 
-/** The mark that parts the heading into most of the layout's columns; a comma where none does. */
+/**
+ * The mark that parts the headings into most of the layout's columns; a comma where none does. Where the first row does not
+ * look like headings, a title may stand above them.
+ */
 function findDelimiter(text: string, newline: "\n" | "\r\n" | "\r"): Delimiter {
   const start = text.replace(/^\s+/, "").slice(0, 200_000);
   let best: Delimiter = ",";
   let bestCount = 0;
-  for (const delimiter of [",", ";", "\t"] as const) {
-    const [headings = []] = parse(start, delimiter, newline, 1).data;
-    const count = headings.slice(0, mostColumns).filter((heading) => matchHeading(heading).kind === "column").length;
-    if (count > bestCount) {
-      best = delimiter;
-      bestCount = count;
+  for (const rows of [1, rowsSearched]) {
+    for (const delimiter of [",", ";", "\t"] as const) {
+      const first = parse(start, delimiter, newline, rows).data;
+      const count = first.reduce((most, cells) => Math.max(most, headingsIn(cells)), 0);
+      if (count > bestCount) {
+        best = delimiter;
+        bestCount = count;
+      }
     }
+    if (bestCount >= fewestHeadings) break;
   }
   return best;
+}
+
+/** A first line by which some spreadsheets name the mark between cells: `sep=;`. Null where there is none. */
+function statedDelimiter(text: string): Delimiter | null {
+  const stated = /^\s*"?sep=([,;\t])"?[,;\t]*(?=[\r\n])/i.exec(text)?.[1];
+  return stated === undefined ? null : (stated as Delimiter);
 }
 
 function readCells(text: string, list: ProblemList): Pick<ReadTable, "delimiter" | "headingRow" | "headings" | "rows"> {
   const { words, locale } = list;
   const alike = withOneLineBreak(text);
-  const delimiter = findDelimiter(alike.text, alike.newline);
+  const stated = statedDelimiter(alike.text);
+  const delimiter = stated ?? findDelimiter(alike.text, alike.newline);
   const { data, errors } = parse(alike.text, delimiter, alike.newline, mostRows + 2);
   const nothing = { delimiter, headingRow: 1, headings: [], rows: [] };
 
@@ -75,7 +88,8 @@ function readCells(text: string, list: ProblemList): Pick<ReadTable, "delimiter"
     list.error("too-many-rows", {}, words.file.tooManyRows({ limit: formatFixed(mostRows, 0, locale) }));
     return nothing;
   }
-  const headingIndex = data.findIndex((cells) => !isBlank(cells));
+  const statedIndex = stated === null ? -1 : data.findIndex((cells) => !isBlank(cells));
+  const headingIndex = data.findIndex((cells, index) => index > statedIndex && !isBlank(cells));
   if (headingIndex === -1) {
     list.error("empty-file", {}, words.file.empty());
     return nothing;

@@ -57,13 +57,17 @@ function domainMessage(
   switch (rule) {
     case "negative-mass":
       return words.negativeMass({ cell });
+    case "mass-too-large":
+      return words.massTooLarge({ cell });
+    case "calorific-value-out-of-range":
+      return words.calorificRange(range);
     case "not-positive":
     case "duration-not-positive":
       return words.notPositive({ cell });
     case "moisture-out-of-range":
       return domain === "moistureWet"
         ? words.moistureWet({ cell, aboveRange: maximum !== null && value >= maximum })
-        : words.moistureDry({ cell });
+        : words.moistureDry(range);
     case "temperature-out-of-range":
       return words.temperatureRange(range);
     case "pressure-out-of-range":

@@ -41,6 +41,9 @@ function oneValue<T>(column: string, stated: readonly Stated<T>[], list: Problem
   return first.value;
 }
 
+/** Texts that say that a run counts, or nothing: none of them is a reason for leaving it out. */
+const noReason = /^(no?|not|none|false|nein|non|nao|não|ok|included|keep|kept|n\/?a|0|[-\u2010-\u2015\u2212]+|\.|\?)$/i;
+
 /** The values of a run from its rows, those that were left out among them. */
 export function readRunValues(rows: readonly RowReader[], columns: FileColumns, list: ProblemList): RunValues {
   const textValue = (name: string, firstWillDo = false): string | null =>
@@ -54,6 +57,11 @@ export function readRunValues(rows: readonly RowReader[], columns: FileColumns, 
       firstWillDo,
     );
 
+  for (const row of rows) {
+    const cell = row.text("excluded");
+    if (cell === null || !noReason.test(cell)) continue;
+    row.error("not-a-reason", row.place("excluded"), list.words.cell.notAReason({ cell }));
+  }
   const dates = rows.flatMap((row) => {
     const cell = row.written("date");
     if (cell === "") return [];

@@ -29,6 +29,7 @@ const rules: Readonly<Record<SettingsFault, string>> = {
   notPositive: "not-positive",
   notAFraction: "not-a-fraction",
   confidence: "confidence",
+  calorificValue: "calorific-value-out-of-range",
   hydrogen: "hydrogen-out-of-range",
   trials: "trials",
   seed: "seed",
@@ -47,6 +48,8 @@ const choices = {
 
 /** A value as the file writes it, where it is a simple one. */
 function simpleText(value: unknown): string | undefined {
+  // Too large for a number, and JSON has no word for it.
+  if (typeof value === "number" && !Number.isFinite(value)) return String(value);
   return value === null || ["string", "number", "boolean"].includes(typeof value) ? JSON.stringify(value) : undefined;
 }
 
@@ -111,7 +114,7 @@ export function objectReader(list: ProblemList): SettingsReader {
       list.error(
         rule,
         { ...(path === "" ? {} : { column: path }), ...(text === undefined ? {} : { cell: text }) },
-        message,
+        text === undefined || rule === "unknown-key" ? message : words.found({ text, message }),
       );
     },
   };

@@ -1,5 +1,5 @@
 import * as v from "valibot";
-import type { InstrumentRole } from "../../core/index.ts";
+import { type InstrumentRole, readingDomainFault } from "../../core/index.ts";
 
 /** All roles, in the order in which a settings file is written. */
 export const instrumentRoles = [
@@ -35,6 +35,7 @@ export type SettingsFault =
   | "notAFraction"
   | "confidence"
   | "hydrogen"
+  | "calorificValue"
   | "trials"
   | "seed"
   | "notAnObject"
@@ -60,14 +61,24 @@ const whole = (from: number, to: number, code: SettingsFault) =>
 export const methodSchema = v.picklist(["wbt", "iso"], fault("method"));
 export const confidenceSchema = v.pipe(
   v.number(fault("confidence")),
-  v.check((value) => value > 0 && value < 1, fault("confidence")),
+  // Below one half is the chance of error, not the confidence.
+  v.check((value) => value >= 0.5 && value < 1, fault("confidence")),
 );
 export const trialsSchema = whole(1, 10_000_000, "trials");
 export const seedSchema = whole(0, Number.MAX_SAFE_INTEGER, "seed");
 export const positiveSchema = positive;
+/** kJ/kg, within the limits of the readings. */
+export const calorificSchema = v.pipe(
+  finite,
+  v.check((value) => readingDomainFault("calorificValue", value) === null, fault("calorificValue")),
+);
 export const hydrogenSchema = v.pipe(
   v.number(fault("hydrogen")),
-  v.check((value) => value >= 0 && value <= 20, fault("hydrogen")),
+  // 0.06 for 6 %: no fuel has so little.
+  v.check(
+    (value) => readingDomainFault("hydrogen", value) === null && (value === 0 || value >= 0.2),
+    fault("hydrogen"),
+  ),
 );
 
 /** One component, key by key; which sizes go together is checked by the reader. */

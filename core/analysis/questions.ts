@@ -15,7 +15,9 @@ import type { Run } from "../readings/study.ts";
 import { waterAtAltitude, waterAtPressure } from "../water/water-properties.ts";
 import { type Locale, wordsFor } from "../words/index.ts";
 import type { Question } from "./question.ts";
+import { decimalsShowing, type Found, type PhaseContext, type Rule, slack } from "./question-rule.ts";
 import type { RunResults } from "./run-results.ts";
+import { unitRules } from "./unit-questions.ts";
 
 /**
  * Limits beyond which a reading is questioned. Common practice, no source, but for the simmer's length and range and the
@@ -28,6 +30,7 @@ export const questionLimits = {
   lowestEfficiency: 0.03,
   highestCharShare: 0.35,
   highestMoisture: 0.35,
+  lowestMoisture: 0.01,
   kelvinOffComputedBoiling: 1,
   simmerMinutes: 45,
   simmerMinutesTolerance: 1,
@@ -36,28 +39,6 @@ export const questionLimits = {
   startVolumeTolerance: 0.05,
   fewestRuns: 3,
 } as const;
-
-interface PhaseContext {
-  readonly run: Run;
-  readonly phase: Phase;
-  readonly results: RunResults;
-  readonly settings: Settings;
-  readonly locale: Locale;
-}
-
-type Found = { readonly rule: string; readonly column: string | null; readonly message: string };
-type Rule = (context: PhaseContext) => Found | readonly Found[] | null;
-
-/** Differences of readings carry rounding in their last bits; a limit is passed only beyond this. */
-const slack = 1e-9;
-
-/** Fewest decimals, from the usual number up, at which the rounded numbers still show what is said of them. */
-function decimalsShowing(usual: number, holds: (rounded: (value: number) => number) => boolean): number {
-  const most = usual + 6;
-  let decimals = usual;
-  while (decimals < most && !holds((value) => Number(value.toFixed(decimals)))) decimals += 1;
-  return decimals;
-}
 
 function boilingPointOf({ run, phase, settings }: PhaseContext): number | null {
   const { boilingPoint } = phaseInputs(plainNumbers, run, phase, settings, readingsAsRead);
@@ -129,10 +110,18 @@ const oddMoisture: Rule = ({ phase, locale }) => {
     if (moisture === null || entry.moisture === null) return [];
     const column = `${index === 0 ? "" : `fuel${index + 1}_`}moisture_${entry.moisture.basis}_percent`;
     if (moisture === 0) return [{ rule: "moistureZero", column, message: questions.moistureZero }];
+    if (moisture < questionLimits.lowestMoisture - slack) {
+      const percent = entry.moisture.percent.value;
+      const message = questions.moistureLow(formatFixed(percent, 2, locale));
+      return [{ rule: "moistureLow", column, message }];
+    }
     if (moisture <= questionLimits.highestMoisture + slack) return [];
     const highest = questionLimits.highestMoisture + slack;
     const decimals = decimalsShowing(1, (rounded) => rounded(moisture * 100) / 100 > highest);
-    const message = questions.moistureHigh(formatFixed(moisture * 100, decimals, locale));
+    const message = questions.moistureHigh(
+      formatFixed(moisture * 100, decimals, locale),
+      entry.moisture.basis === "wet",
+    );
     return [{ rule: "moistureHigh", column, message }];
   });
 };
@@ -206,6 +195,7 @@ const rules: readonly Rule[] = [
   oddEfficiency,
   muchChar,
   oddMoisture,
+  ...unitRules,
   boilingPointOff,
   simmerDuration,
   warmStart,
@@ -343,8 +333,18 @@ export function calorificQuestions(runs: readonly Run[], settings: Settings, loc
     variant: null,
     phase: null,
     column: "net_calorific_kJ_per_kg",
-    message: wordsFor(locale).questions.noCalorific(fuel, count),
+    message: wordsFor(locale).questions.noCalorific(fuel, count, fuel === null ? null : namedAlike(fuel, settings)),
   }));
+}
+
+/** A fuel of the settings whose name differs in capitals and blanks only; null where there is none. */
+function namedAlike(fuel: string, settings: Settings): string | null {
+  const plain = (name: string) =>
+    name
+      .normalize("NFKC")
+      .toLowerCase()
+      .replaceAll(/[\s_-]/g, "");
+  return [...settings.fuels.keys()].find((name) => name !== fuel && plain(name) === plain(fuel)) ?? null;
 }
 
 function hasCalorific({ calorific, fuel }: FuelEntry, settings: Settings): boolean {

@@ -80,6 +80,24 @@ describe("questions about a run", () => {
       plainPhase("cold-start", { fuels: [{ ...fuel, wet: 0.01 }] }),
       plainPhase("cold-start", { fuels: [{ ...fuel, wet: 0 }] }),
     ],
+    [
+      "moistureLow",
+      plainPhase("cold-start", { fuels: [{ ...fuel, wet: 1 }] }),
+      plainPhase("cold-start", { fuels: [{ ...fuel, wet: 0.99 }] }),
+    ],
+    [
+      "hydrogenLow",
+      plainPhase("cold-start", {
+        fuels: [{ fuel: "pine", wet: 10, gross: 19_800, hydrogen: 1, before: 1500, after: 900 }],
+      }),
+      plainPhase("cold-start", {
+        fuels: [{ fuel: "pine", wet: 10, gross: 19_800, hydrogen: 0.06, before: 1500, after: 900 }],
+      }),
+    ],
+    ["shortPhase", plainPhase("hot-start", { minutes: 2 }), plainPhase("hot-start", { minutes: 1.99 })],
+    // 600 g of fuel burned: 30 % of it is 180 g, 10 % is 60 000 mg.
+    ["muchMonoxide", plainPhase("cold-start", { co: 180 }), plainPhase("cold-start", { co: 180.1 })],
+    ["muchParticles", plainPhase("cold-start", { pm25: 60_000 }), plainPhase("cold-start", { pm25: 60_001 })],
     // 600 g at 10 % moisture is 540 g dry; 35 % of it is 189 g.
     ["muchChar", plainPhase("cold-start", { char: 189 }), plainPhase("cold-start", { char: 189.1 })],
     // Boiling at 101.325 kPa is 99.974 °C (IAPWS).

@@ -133,7 +133,8 @@ const plainRun = fc.record({
   order: maybe(number(-5, 500)),
   block: maybe(cellText),
   operator: maybe(cellText),
-  leftOut: maybe(cellText),
+  // A reason is at least a word: "-" or "no" is refused.
+  leftOut: maybe(cellText.map((text) => `smoke ${text}`)),
   factors: fc.subarray(["skirt", "Gap width", "__proto__", "=x"]),
   level: cellText,
 });
@@ -303,12 +304,12 @@ const fuelSettings: fc.Arbitrary<FuelSettings> = fc.oneof(
   fc.record({
     netCalorific: value(10_000, 25_000),
     grossCalorific: fc.constant(null),
-    hydrogenPercent: maybe(value(0, 20)),
+    hydrogenPercent: maybe(value(1, 20)),
   }),
   fc.record({
     netCalorific: fc.constant(null),
     grossCalorific: value(15_000, 25_000),
-    hydrogenPercent: maybe(value(0, 8)),
+    hydrogenPercent: maybe(value(1, 8)),
   }),
 );
 const roles: readonly InstrumentRole[] = ["fuelBalance", "thermometer", "clock", "co", "pm25", "hydrogen"];

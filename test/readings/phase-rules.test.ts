@@ -254,7 +254,17 @@ describe("single numbers", () => {
     ["boilingPoint", 59.9, "temperature-out-of-range"],
     ["pressure", 29.9, "pressure-out-of-range"],
     ["altitude", 9000.1, "altitude-out-of-range"],
+    ["mass", 1_000_000, null],
+    ["positiveMass", 1_000_000.1, "mass-too-large"],
+    ["moistureDry", 1000, null],
+    ["moistureDry", 1000.1, "moisture-out-of-range"],
     ["calorificValue", 0, "not-positive"],
+    ["calorificValue", 18.4, "calorific-value-out-of-range"],
+    ["calorificValue", 4999.9, "calorific-value-out-of-range"],
+    ["calorificValue", 5000, null],
+    // Hydrogen, gross: 141 800 kJ/kg (from memory).
+    ["calorificValue", 141_800, null],
+    ["calorificValue", 150_000.1, "calorific-value-out-of-range"],
     ["hydrogen", 20.1, "hydrogen-out-of-range"],
     ["duration", 720, null],
     ["duration", 720.1, "duration-too-long"],
@@ -271,6 +281,10 @@ describe("single numbers", () => {
     ["fuel", 0.9, "thousandth"],
     ["fuel", 5, null],
     ["fuel", 0, null],
+    ["charContainer", 0.25, "thousandth"],
+    ["charContainer", 5, null],
+    ["char", 0.045, "thousandth"],
+    ["char", 0.5, null],
     ["pot", 5_800_000, "thousandfold"],
   ] as const)("a %s of %d g under another unit's heading", (what, grams, doubt) => {
     expect(massUnitDoubt(what, grams)).toBe(doubt);

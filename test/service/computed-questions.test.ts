@@ -28,6 +28,10 @@ const rules: Record<string, string> = {
   "question-char-at-start-differs.csv": "charAtStartDiffers",
   "question-same-readings.csv": "sameReadings",
   "question-few-runs.csv": "fewRuns",
+  "question-moisture-low.csv": "moistureLow",
+  "question-hydrogen-low.csv": "hydrogenLow",
+  "question-short-phase.csv": "shortPhase",
+  "question-much-emission.csv": "muchMonoxide",
 };
 
 function questionsOf(file: string) {

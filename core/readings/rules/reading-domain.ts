@@ -16,7 +16,9 @@ export type ReadingDomainName =
 
 export type ReadingDomainRule =
   | "negative-mass"
+  | "mass-too-large"
   | "not-positive"
+  | "calorific-value-out-of-range"
   | "moisture-out-of-range"
   | "temperature-out-of-range"
   | "pressure-out-of-range"
@@ -38,23 +40,31 @@ interface Limit {
   readonly below?: boolean;
 }
 
-const mass: Limit = { rule: "negative-mass", minimum: 0 };
+const mass: readonly Limit[] = [
+  { rule: "negative-mass", minimum: 0 },
+  // A tonne.
+  { rule: "mass-too-large", maximum: 1_000_000 },
+];
 
 /**
  * The limits. Each is wide enough for every laboratory and kitchen: a value beyond it is a slip of the pen or another unit.
- * Boiling point, pressure and altitude span the places where people cook (5100 m: about 83 °C) with room to spare.
+ * Boiling point, pressure and altitude span the places where people cook (5100 m: about 83 °C) with room to spare. Calorific
+ * values, kJ/kg dry, span what burns: dung and husks have 12 000 to 15 000, hydrogen 141 800 (gross; from memory).
  */
 const limits: Readonly<Record<ReadingDomainName, readonly Limit[]>> = {
-  mass: [mass],
-  positiveMass: [mass, { rule: "not-positive", minimum: 0, above: true }],
+  mass,
+  positiveMass: [...mass, { rule: "not-positive", minimum: 0, above: true }],
   moistureWet: [{ rule: "moisture-out-of-range", minimum: 0, maximum: 100, below: true }],
-  moistureDry: [{ rule: "moisture-out-of-range", minimum: 0 }],
+  moistureDry: [{ rule: "moisture-out-of-range", minimum: 0, maximum: 1000 }],
   airTemperature: [{ rule: "temperature-out-of-range", minimum: -40, maximum: 60 }],
   waterTemperature: [{ rule: "temperature-out-of-range", minimum: -5, maximum: 110 }],
   boilingPoint: [{ rule: "temperature-out-of-range", minimum: 60, maximum: 105 }],
   pressure: [{ rule: "pressure-out-of-range", minimum: 30, maximum: 110 }],
   altitude: [{ rule: "altitude-out-of-range", minimum: -500, maximum: 9000 }],
-  calorificValue: [{ rule: "not-positive", minimum: 0, above: true }],
+  calorificValue: [
+    { rule: "not-positive", minimum: 0, above: true },
+    { rule: "calorific-value-out-of-range", minimum: 5000, maximum: 150_000 },
+  ],
   hydrogen: [{ rule: "hydrogen-out-of-range", minimum: 0, maximum: 20 }],
   duration: [
     { rule: "duration-not-positive", minimum: 0, above: true },

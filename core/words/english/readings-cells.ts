@@ -45,14 +45,18 @@ export const cellProblems = {
     `${quoted(cell)} has marks between its digits. Write the number without anything between thousands.`,
   negativeMass: ({ cell }: Cell) =>
     `${quoted(cell)} is a negative mass. A mass is 0 or more: correct it, or leave the cell empty if it was not weighed.`,
+  massTooLarge: ({ cell }: Cell) =>
+    `${quoted(cell)} comes to more than a tonne, and nothing in a boil test weighs so much. Correct it, or name the unit that it is in (g, kg) in the heading.`,
   notPositive: ({ cell }: Cell) =>
     `${quoted(cell)} cannot be: the value has to be above zero. Correct it; a reading that was not taken is left empty, not zero.`,
   moistureWet: ({ cell, aboveRange }: Cell & { aboveRange: boolean }) =>
     aboveRange
       ? `${quoted(cell)} cannot be a moisture on the wet basis, which lies from 0 to under 100 %. So much can only be on the dry basis: move it to the column for moisture_dry_percent, or correct it.`
       : `${quoted(cell)} cannot be a moisture on the wet basis, which lies from 0 to under 100 %. Correct it.`,
-  moistureDry: ({ cell }: Cell) =>
-    `${quoted(cell)} cannot be a moisture on the dry basis, which is 0 % or more. Correct it.`,
+  moistureDry: ({ cell, minimum, maximum }: Range) =>
+    `${quoted(cell)} cannot be a moisture on the dry basis: expected were ${minimum} to ${maximum} %. Correct it.`,
+  calorificRange: ({ cell, minimum, maximum }: Range) =>
+    `${quoted(cell)} is no calorific value of a dry fuel: expected were ${minimum} to ${maximum} kJ/kg (wood has about 18 400, which is 18.4 MJ/kg). Correct it, or name the unit that it is in (kJ/kg, MJ/kg) in the heading.`,
   temperatureRange: ({ cell, minimum, maximum }: Range) =>
     `${quoted(cell)} is a temperature that no laboratory has here: expected were ${minimum} to ${maximum} °C. Correct it, or name another unit in the heading.`,
   pressureRange: ({ cell, minimum, maximum }: Range) =>
@@ -69,6 +73,8 @@ export const cellProblems = {
     `${quoted(cell)} is not a duration written as ${form}, as the heading has it. Correct the cell or the heading.`,
   notADate: ({ cell }: Cell) =>
     `${quoted(cell)} is not a date of the calendar. Expected was year-month-day, as 2026-03-14. Correct it.`,
+  ofTimes: ({ start, cell, column, message }: Cell & { start: string; column: string; message: string }) =>
+    `Start ${quoted(start)}, ${column} ${quoted(cell)}: ${message}`,
   timesMixed: ({ start, cell }: Cell & { start: string }) =>
     `${quoted(start)} and ${quoted(cell)} are not written alike: both need a date or none, and both an offset from UTC or none. Write them the same way.`,
   dateDiffers: ({ cell, date }: Cell & { date: string }) =>
@@ -77,6 +83,8 @@ export const cellProblems = {
     "boiled_at is given, but the phase has no start and end that it could be held against. Fill in start and end, or empty boiled_at.",
   durationDisagrees: ({ cell, minutes }: Cell & { minutes: string }) =>
     `${quoted(cell)} disagrees with start and end, which are ${minutes} min apart. Correct one of them, or empty this cell.`,
+  notAReason: ({ cell }: Cell) =>
+    `${quoted(cell)} is no reason for leaving the run out, and only an empty cell keeps it in. Empty the cell if the run counts; otherwise write why it does not.`,
   unknownPhase: ({ cell, known }: Cell & { known: readonly string[] }) =>
     `${quoted(cell)} is not a phase. Expected was one of ${list(known)}. Correct it.`,
   charWithoutContainer: () =>
@@ -87,8 +95,22 @@ export const cellProblems = {
     `${quoted(cell)} under ${quoted(heading)} is far more than anything in a boil test weighs. Are these grams? Then name the gram in the heading.`,
 };
 
-/** Errors between rows of one run. */
+/** Errors and questions between rows. */
 export const runProblems = {
+  similarNames: ({
+    column,
+    cell,
+    row,
+    otherCell,
+    otherRow,
+  }: {
+    column: string;
+    cell: string;
+    row: number;
+    otherCell: string;
+    otherRow: number;
+  }) =>
+    `${column} is ${quoted(cell)} in row ${row} and ${quoted(otherCell)} in row ${otherRow}: they differ only in capitals, blanks or marks that look alike, and count as two. Are they one? Then write them the same.`,
   conflict: ({
     column,
     row,

@@ -17,8 +17,24 @@ export const fileProblems = {
   empty: () =>
     "The file is empty. Check that it is the right one: a readings file has a heading row and one row for each phase of a run.",
   noRows: () => "There is a heading but no row of readings under it. Add one row for each phase of a run.",
+  headingsUnknown: ({ row }: { row: number }) =>
+    `Row ${row} should hold the headings, but names hardly any column of a readings file (run, variant, phase, …). Check that the heading row is there and that a comma, a semicolon or a tab parts the cells.`,
+  headingsBelow: ({ row, found }: { row: number; found: number }) =>
+    `Row ${row} should hold the headings, but they seem to be in row ${found}. Take away what stands above them.`,
+  headingsRepeated: ({ headingRow }: { headingRow: number }) =>
+    `This row holds the headings of row ${headingRow} again. Take it away.`,
+  entryBeyond: ({ heading, what }: { heading: string; what: "pot" | "fuel" }) =>
+    `${quoted(heading)} has cells, but only ${what === "pot" ? "pots" : "fuels"} 1 to 4 are read: its readings would be lost. ${
+      what === "pot"
+        ? "A test has at most four pots; correct the heading."
+        : "Put two fuels of one kind into one entry, or correct the heading."
+    }`,
+  nearColumn: ({ heading, near }: { heading: string; near: string }) =>
+    `${quoted(heading)} is not known, and its cells are kept as a note only. Is ${near} meant? Then rename it.`,
   tooManyRows: ({ limit }: { limit: string }) =>
     `The file has more than ${limit} rows. Split it by runs, or take out rows that hold no readings.`,
+  tooManyProblems: ({ limit }: { limit: string }) =>
+    `More than ${limit} problems were found, and the rest of the file was not looked at. Check that it is a readings file.`,
   tooManyColumns: ({ limit }: { limit: string }) =>
     `A row has more than ${limit} cells. Check that commas separate the cells and take out columns that hold no readings.`,
   unterminatedQuote: () =>
@@ -42,7 +58,7 @@ export const fileProblems = {
   headingTooLong: ({ limit }: { limit: string }) =>
     `A heading has more than ${limit} characters. Shorten it; a quotation mark that is never closed can be the cause.`,
   tooFewCells: ({ cells, headings }: { cells: number; headings: number }) =>
-    `The row has ${cells} cells, the heading ${headings}: cells are missing and the others may have slipped. Write every comma, also for empty cells.`,
+    `The row has ${cells} ${cells === 1 ? "cell" : "cells"}, the heading ${headings}: cells are missing and the others may have slipped. Write every comma, also for empty cells.`,
   tooManyCells: ({ cells, headings }: { cells: number; headings: number }) =>
     `The row has ${cells} cells, the heading ${headings}: cells may have slipped. A decimal comma or a comma in a text can be the cause. Write decimals with a point, and put quotation marks round a text with a comma.`,
   nothingLeft: () => "No row is left to analyse. Mend the rows that were left out.",

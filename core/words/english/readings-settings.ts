@@ -6,6 +6,13 @@ const list = (names: readonly string[]) => names.join(", ");
 export const settingsProblems = {
   notJson: () =>
     "The settings file is not valid JSON. A comma, a quotation mark or a bracket is missing or too many near this place. Correct it.",
+  /** What stands there, in front of what was expected. */
+  found: ({ text, message }: { text: string; message: string }) =>
+    `Found was ${text.startsWith('"') ? `${quoted(text.slice(1, -1))} (a text)` : quoted(text)}. ${message}`,
+  keyTwice: ({ key }: { key: string }) =>
+    `${quoted(key)} stands here a second time, and only one of the two could count. Remove one.`,
+  calorificValue: () =>
+    "Expected was a calorific value in kJ/kg of dry fuel, from 5 000 to 150 000: write 18400 for 18.4 MJ/kg.",
   notAnObject: () => "Expected was an object in braces: { … }.",
   notAnArray: () => "Expected was a list in brackets: [ … ].",
   unknownKey: ({ key, near, known }: { key: string; near: string | null; known: readonly string[] }) =>
@@ -15,8 +22,9 @@ export const settingsProblems = {
   notANumber: () => "Expected was a number, without quotation marks and with a point before decimals.",
   notPositive: () => "Expected was a number above zero.",
   notAFraction: () => "Expected was a fraction above 0 and below 1: write 0.02 for 2 %.",
-  confidence: () => "The confidence lies between 0 and 1, both excluded: write 0.95 for 95 %.",
-  hydrogen: () => "Expected was hydrogen in per cent of the dry fuel, from 0 to 20 (wood has about 6).",
+  confidence: () => "The confidence lies from 0.5 to under 1: write 0.95 for 95 %, an error of 5 %.",
+  hydrogen: () =>
+    "Expected was hydrogen in per cent of the dry fuel, from 0 to 20: wood has about 6, so write 6, not 0.06.",
   trials: () => "Expected was a whole number of trials from 1 to 10 000 000.",
   seed: () => "Expected was a whole number from 0 to 9 007 199 254 740 991.",
   choice: ({ known }: { known: readonly string[] }) => `Expected was one of ${list(known)}.`,
