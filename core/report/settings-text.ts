@@ -52,8 +52,9 @@ function valueTexts(
 /** The study's fuels by name, those of the readings first. */
 export function fuelTexts(settings: Settings, runs: readonly Run[], locale: Locale): SettingText[] {
   const words = wordsFor(locale).settings;
-  const inReadings = runs.flatMap((run) => run.phases.flatMap((phase) => phase.fuels.map(({ fuel }) => fuel ?? "")));
-  const names = new Set([...inReadings, ...settings.fuels.keys()]);
+  const inReadings = runs.flatMap((run) => run.phases.flatMap(({ fuels }) => fuels));
+  const names = new Set([...inReadings.map(({ fuel }) => fuel ?? ""), ...settings.fuels.keys()]);
+  const withOwnValue = new Set(inReadings.filter(({ calorific }) => calorific !== null).map(({ fuel }) => fuel ?? ""));
   return [...names].map((name): SettingText => {
     const named = settings.fuels.get(name);
     const details =
@@ -64,7 +65,10 @@ export function fuelTexts(settings: Settings, runs: readonly Run[], locale: Loca
             ...valueTexts(named.grossCalorific, words.grossCalorific, words.calorificUnit, locale),
             ...valueTexts(named.hydrogenPercent, words.hydrogen, words.hydrogenUnit, locale),
           ];
-    return { name: name || words.fuelUnnamed, detail: details.join("; ") || words.fromReadings };
+    return {
+      name: name || words.fuelUnnamed,
+      detail: details.join("; ") || (withOwnValue.has(name) ? words.fromReadings : words.unknownCalorific),
+    };
   });
 }
 

@@ -1,6 +1,6 @@
 import type { ChangeStrip } from "../../core/index.ts";
 
-const width = 190;
+const width = 148;
 const height = 22;
 const middle = width / 2;
 /** Room at either end for the round cap of the line. */

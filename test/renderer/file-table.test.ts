@@ -36,6 +36,13 @@ describe("problems in the cells of a file", () => {
     expect(table.placeOf(problem(9_999, "variant"))).toBeNull();
   });
 
+  it("are not sought in the readings where the settings are wrong, whatever line of theirs is named", () => {
+    const withSettings = fileTable({ ...defectiveImport, settingsFile: "week-12.settings.json" });
+    const ofSettings = { ...problem(3, "run"), file: "week-12.settings.json" };
+    expect(withSettings.placeOf(ofSettings)).toBeNull();
+    expect(withSettings.placeOf(problem(3, "run"))).toEqual({ row: 1, column: 1 });
+  });
+
   it("count rows by the file, blank lines too", () => {
     const rows = goodImport.rows.slice(0, 2).map((row, index) => ({ ...row, row: index === 0 ? 2 : 9 }));
     const gaps = fileTable({ ...goodImport, rows });

@@ -200,6 +200,7 @@ export const settingsWords = {
   char: "char",
   fuelUnnamed: "fuel",
   fromReadings: "calorific value written in the readings",
+  unknownCalorific: "no calorific value known",
   roles: {
     fuelBalance: "balance for fuel and char",
     potBalance: "balance for pots",

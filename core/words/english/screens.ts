@@ -227,7 +227,9 @@ export const screens = {
     problems: "What is wrong, what is odd",
     error: "Error",
     question: "Question",
-    wholeFile: "The whole file",
+    /** Above a problem that no cell of the readings holds; a line is one of the settings. */
+    inFile: (file: string, line: number | null, place: string | null) =>
+      [file, ...(line === null ? [] : [`line ${line}`]), ...(place === null || place === "" ? [] : [place])].join(", "),
     previous: "Previous",
     next: "Next",
     step: (at: number, all: number) => `${at} of ${all}`,
@@ -256,6 +258,7 @@ export const screens = {
       `${count(runs, "run", "runs")}, ${count(phases, "phase", "phases")}, ${count(variants, "variant", "variants")}`,
     notYet: (n: number) =>
       `${n === 1 ? "One error stands" : `${n} errors stand`} in the way: mend the cells, or leave the rows out.`,
+    notYetFile: (file: string) => `First correct ${file} where it was made; then pick it again.`,
     taken: (name: string) => `“${name}” is now the open study.`,
   },
 
@@ -278,7 +281,7 @@ export const screens = {
     coefficientOfVariation: "variation",
     change: "change",
     leftOut: "left out",
-    everything: (variant: string, baseline: string) => `Everything measured, ${variant} against ${baseline}`,
+    everything: (variant: string, baseline: string) => `Everything measured: “${variant}” against “${baseline}”`,
     quantityColumn: "quantity",
     verdict: "what it says",
     formulaOnly: "formula only",
@@ -289,6 +292,8 @@ export const screens = {
     quantities: (n: number) => count(n, "quantity", "quantities"),
     surer: "What would make it surer?",
     nothing: "There is nothing to compare yet.",
+    allLeftOut: "Every run was left out; Study lists each with its reason.",
+    toStudy: "See why in Study",
     ownChoice: "Use the study’s own first comparison",
     toImport: "Import a readings file",
   },

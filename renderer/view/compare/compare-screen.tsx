@@ -51,12 +51,18 @@ function OwnChoice({ go }: { go: Go }) {
 
 function NothingToCompare({ view, route, go }: { view: CompareEmptyView; route: Route; go: Go }) {
   const { compare } = useWords();
+  const study = useStudy().view;
+  const isAllLeftOut = study !== null && study.runs > 0 && study.leftOut === study.runs;
   const hasChoice = route.quantity !== null || route.variant !== null || route.baseline !== null;
   return (
     <div className="study-empty">
       <h1>{compare.nothing}</h1>
-      <p className="prose">{view.because}</p>
-      {hasChoice ? (
+      <p className="prose">{isAllLeftOut ? compare.allLeftOut : view.because}</p>
+      {isAllLeftOut ? (
+        <a className="act" href={addressOfScreen(route, "study")}>
+          {compare.toStudy}
+        </a>
+      ) : hasChoice ? (
         <OwnChoice go={go} />
       ) : (
         <a className="act" href={addressOfScreen(route, "import")}>

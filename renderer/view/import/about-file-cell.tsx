@@ -1,10 +1,13 @@
 import type { ImportView } from "../../../app/contract/index.ts";
 import type { GridPlace } from "../../component/grid-place.ts";
-import { FullName } from "../../component/name.tsx";
+import { FullName, shortened } from "../../component/name.tsx";
 import { type ImportDesk, mendKey } from "../../state/import-desk.ts";
 import { useWords } from "../../state/language.tsx";
 import { cellText } from "./file-grid.tsx";
 import { type FileTable, headingRow } from "./file-table.ts";
+
+/** A longer text stands below the heading instead. */
+const longestHeading = 120;
 
 /** What is wrong with the cell that is pointed at, the whole of its text, and what can be done. */
 export function AboutFileCell({
@@ -27,6 +30,7 @@ export function AboutFileCell({
   const column = place.column === 0 ? null : (table.headings[place.column - 1] ?? "");
   const problems = table.problemsAt(place);
   const mended = desk.mends.get(mendKey(row, place.column - 1));
+  const text = cellText(view, desk.mends, table, place);
   const isLeftOut = view.rows[place.row]?.leftOut === true;
   return (
     <section className="about-cell" aria-label={words.place(row, column)}>
@@ -35,10 +39,15 @@ export function AboutFileCell({
         {column !== null && place.row >= 0 && (
           <>
             {separator}
-            <FullName text={cellText(view, desk.mends, table, place) || words.emptyCell} />
+            <bdi>{shortened(text || words.emptyCell, longestHeading)}</bdi>
           </>
         )}
       </h2>
+      {text.length > longestHeading && (
+        <p>
+          <FullName text={text} />
+        </p>
+      )}
       {mended !== undefined && (
         <p className="soft">
           {words.mended}, <FullName text={words.wasText(mended.was)} />

@@ -39,11 +39,12 @@ export function CheckedFile({ desk, view }: { desk: ImportDesk; view: ImportView
   }, [view.readingsFile]);
 
   const whole = view.problems.filter((one) => table.placeOf(one) === null);
+  const hasCells = table.headings.length > 0;
   return (
     <>
       {whole.map((one) => (
-        <div className="mark prose whole-file" key={one.rule + one.message}>
-          <b>{words.wholeFile}</b>
+        <div className="mark prose whole-file" key={`${one.rule}:${one.row}:${one.column}:${one.message}`}>
+          <b>{words.inFile(one.file, one.row, one.column)}</b>
           <p>{one.message}</p>
         </div>
       ))}
@@ -57,37 +58,39 @@ export function CheckedFile({ desk, view }: { desk: ImportDesk; view: ImportView
           </ul>
         </details>
       )}
-      <div className="beside import-beside">
-        <div>
-          <FileGrid
-            desk={desk}
-            view={view}
-            table={table}
-            place={within}
-            onMove={setPlace}
-            writing={writing}
-            onWrite={write}
-            onWritten={(next) => {
-              setWriting(null);
-              moveTo(next ?? within);
-            }}
-            focusWish={focusWish}
-          />
-          <p className="soft small grid-keys">{words.keys}</p>
-          <AboutFileCell
-            desk={desk}
-            view={view}
-            table={table}
-            place={within}
-            onMend={() => write(within, null)}
-            onDone={() => moveTo(within)}
-          />
+      {hasCells && (
+        <div className="beside import-beside">
+          <div>
+            <FileGrid
+              desk={desk}
+              view={view}
+              table={table}
+              place={within}
+              onMove={setPlace}
+              writing={writing}
+              onWrite={write}
+              onWritten={(next) => {
+                setWriting(null);
+                moveTo(next ?? within);
+              }}
+              focusWish={focusWish}
+            />
+            <p className="soft small grid-keys">{words.keys}</p>
+            <AboutFileCell
+              desk={desk}
+              view={view}
+              table={table}
+              place={within}
+              onMend={() => write(within, null)}
+              onDone={() => moveTo(within)}
+            />
+          </div>
+          <div className="import-margin">
+            <ProblemList view={view} table={table} place={within} onGo={moveTo} />
+            <TakeIn desk={desk} view={view} table={table} />
+          </div>
         </div>
-        <div className="import-margin">
-          <ProblemList view={view} table={table} place={within} onGo={moveTo} />
-          <TakeIn desk={desk} view={view} />
-        </div>
-      </div>
+      )}
     </>
   );
 }

@@ -9,7 +9,7 @@ export const headingRow = 1;
 export interface FileTable {
   readonly headings: readonly string[];
   readonly rowNumber: (gridRow: number) => number;
-  /** Where a problem stands; null for one of the whole file. */
+  /** Where a problem stands; null for one of the whole file, and of the settings. */
   readonly placeOf: (problem: Problem) => GridPlace | null;
   readonly problemsAt: (place: GridPlace) => readonly Problem[];
 }
@@ -22,6 +22,8 @@ export function fileTable(view: ImportView): FileTable {
   const gridRows = new Map(view.rows.map((row, index) => [row.row, index]));
 
   const placeOf = (problem: Problem): GridPlace | null => {
+    // Lines of the settings are no rows of the readings.
+    if (problem.file === view.settingsFile && problem.file !== view.readingsFile) return null;
     const column = problem.column === null ? -1 : headings.indexOf(problem.column);
     if (problem.row === null) return column < 0 ? null : { row: -1, column: column + 1 };
     const row = problem.row === headingRow ? -1 : gridRows.get(problem.row);

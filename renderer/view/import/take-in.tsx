@@ -4,14 +4,17 @@ import { shortened } from "../../component/name.tsx";
 import type { ImportDesk } from "../../state/import-desk.ts";
 import { useWords } from "../../state/language.tsx";
 import { useStudy } from "../../state/study.tsx";
+import type { FileTable } from "./file-table.ts";
 
 /** The last step: a name, what it would give, and one button. It is there only once no error stands. */
-export function TakeIn({ desk, view }: { desk: ImportDesk; view: ImportView }) {
+export function TakeIn({ desk, view, table }: { desk: ImportDesk; view: ImportView; table: FileTable }) {
   const words = useWords().importing;
   const open = useStudy();
   const [lacksName, setLacksName] = useState(false);
   const name = desk.studyName ?? view.suggestedName;
-  const errors = view.problems.filter((problem) => problem.severity === "error").length;
+  const errors = view.problems.filter((problem) => problem.severity === "error");
+  const inCells = errors.filter((problem) => table.placeOf(problem) !== null).length;
+  const wrongFiles = [...new Set(errors.filter((problem) => table.placeOf(problem) === null).map(({ file }) => file))];
 
   const take = async () => {
     if (name.trim() === "") {
@@ -47,7 +50,12 @@ export function TakeIn({ desk, view }: { desk: ImportDesk; view: ImportView }) {
           {words.nameNeeded}
         </p>
       )}
-      {!view.acceptable && <p className="soft">{words.notYet(errors)}</p>}
+      {inCells > 0 && <p className="soft">{words.notYet(inCells)}</p>}
+      {wrongFiles.map((file) => (
+        <p className="soft" key={file}>
+          {words.notYetFile(shortened(file, 120))}
+        </p>
+      ))}
       {open.view !== null && open.view.runs > 0 && (
         <p className="soft">{words.replaces(shortened(open.view.name, 120))}</p>
       )}
