@@ -1,5 +1,7 @@
 import { type Locale, type Problem, type Words, wordsFor } from "../../core/index.ts";
 
+import { mostProblems } from "./limits.ts";
+
 /** Where something is wrong; what is not given is the whole file, row or column. */
 export interface Place {
   readonly row?: number;
@@ -17,13 +19,20 @@ export interface ProblemList {
   readonly locale: Locale;
   readonly words: Words["problems"];
   readonly problems: Problem[];
+  /** More were found than are listed. */
+  readonly isFull: boolean;
   error(rule: string, place: Place, message: string): void;
   question(rule: string, place: Place, message: string): void;
 }
 
 export function problemList(file: string, locale: Locale): ProblemList {
   const problems: Problem[] = [];
+  let isFull = false;
   const add = (severity: Problem["severity"], rule: string, place: Place, message: string) => {
+    if (problems.length >= mostProblems) {
+      isFull = true;
+      return;
+    }
     const cell = place.cell ?? null;
     problems.push({
       severity,
@@ -41,6 +50,9 @@ export function problemList(file: string, locale: Locale): ProblemList {
     locale,
     words: wordsFor(locale).problems,
     problems,
+    get isFull() {
+      return isFull;
+    },
     error: (rule, place, message) => add("error", rule, place, message),
     question: (rule, place, message) => add("question", rule, place, message),
   };

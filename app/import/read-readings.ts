@@ -336,11 +336,7 @@ export function readReadings(input: ReadingsInput): ReadingsRead {
   const mark = findDecimalMark(table, columns);
   const allRows: RowReader[] = [];
   for (const sources of rowsByRun(input, reading)) {
-    if (list.problems.length > mostProblems) {
-      const limit = formatFixed(mostProblems, 0, list.locale);
-      list.error("too-many-problems", {}, list.words.file.tooManyProblems({ limit }));
-      break;
-    }
+    if (list.isFull) break;
     const rows = sources.map((source) => namedRow(source, input, mark, reading));
     for (const { row } of rows) allRows.push(row);
     const run = readRun(rows[0]?.row.run ?? "", rows, reading);
@@ -355,6 +351,17 @@ export function readReadings(input: ReadingsInput): ReadingsRead {
   if (mark === ",") notes.push(list.words.notes.decimalCommas());
   if (reading.rowsWithDurationBeside > 0) {
     notes.push(list.words.notes.durationBeside({ rows: reading.rowsWithDurationBeside }));
+  }
+  if (list.isFull) {
+    const limit = formatFixed(mostProblems, 0, list.locale);
+    const full = problemList(table.fileName, list.locale);
+    full.error("too-many-problems", {}, list.words.file.tooManyProblems({ limit }));
+    return {
+      study: null,
+      problems: [...full.problems, ...inOrder(list.problems, table.headings)],
+      notes,
+      leftOutRows: [],
+    };
   }
   const hasErrors = () => list.problems.some(({ severity }) => severity === "error");
   if (runs.length === 0 && !hasErrors()) list.error("nothing-left", {}, list.words.file.nothingLeft());
