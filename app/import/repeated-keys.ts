@@ -14,6 +14,9 @@ interface Level {
 /** Strings, brackets, commas and line breaks; all else between them does not matter here. */
 const tokens = /"(?:[^"\\]|\\.)*"|[{}[\],\n]/g;
 
+/** So many are enough to mend a file by; the path of each is as long as the text is deep. */
+const mostRepeated = 100;
+
 /**
  * Keys that stand twice in one object, of which a JSON parser silently takes the last. The text has to be valid JSON.
  */
@@ -24,6 +27,7 @@ export function repeatedKeys(text: string): readonly RepeatedKey[] {
   /** A text at this place is a key. */
   let atKey = false;
   for (const [token] of text.matchAll(tokens)) {
+    if (repeated.length >= mostRepeated) break;
     const level = levels.at(-1);
     if (token === "\n") row += 1;
     else if (token === "{" || token === "[") {

@@ -189,6 +189,11 @@ describe("settings", () => {
     expect(problemsOf(text).filter(({ rule }) => rule === "key-twice")).toMatchObject([{ column, row }]);
   });
 
+  test("keys that stand twice a thousand times, deep inside one another, are listed up to a hundred", () => {
+    const text = `${'{"method":1,"method":'.repeat(1000)}1${"}".repeat(1000)}`;
+    expect(problemsOf(text).filter(({ rule }) => rule === "key-twice")).toHaveLength(100);
+  });
+
   test("the same key in two objects, or as a value, is none", () => {
     const text = '{"fuels":{"oak":{"netCalorific":18000},"netCalorific":{"netCalorific":19000}},"method":"wbt"}';
     expect(problemsOf(text)).toEqual([]);
