@@ -22,7 +22,7 @@ import { constantRows, fuelTexts, settingTexts, statesErrors } from "./settings-
 /** How much of what may be long is printed; results.json holds all of it. */
 const most = {
   variantsAcross: 4,
-  runs: 40,
+  runs: 30,
   questions: 10,
   missing: 6,
   missingRuns: 12,
@@ -63,15 +63,6 @@ export function annex(
     ...questionBlocks(results),
     heading(words.method),
     ...method(results, provenance),
-    table({
-      caption: words.inputsCaption,
-      columns: [
-        { label: words.inputColumns.file, align: "text" },
-        { label: words.inputColumns.digest, align: "text", weight: 3 },
-      ],
-      rows: provenance.inputs.map(({ file, sha256 }) => [file, sha256]),
-      note: null,
-    }),
   ];
 }
 
@@ -328,6 +319,15 @@ function method(results: StudyResults, provenance: StudyProvenance): ReportBlock
     paragraph(findings.sharedErrors),
     ...(statesErrors(study.settings) ? [paragraph(words.instrumentsNotIncluded)] : []),
     ...(notes.size === 0 ? [] : [{ kind: "heading", level: 3, text: words.notes } as const, list([...notes])]),
+    table({
+      caption: words.inputsCaption,
+      columns: [
+        { label: words.inputColumns.file, align: "text" },
+        { label: words.inputColumns.digest, align: "text", weight: 3 },
+      ],
+      rows: provenance.inputs.map(({ file, sha256 }) => [file, sha256]),
+      note: null,
+    }),
     table({
       caption: words.settings,
       columns: [

@@ -13,8 +13,11 @@ const sizes = [size.table, 9.75, 9, 8.25, 7.5, 6.75];
 /** Longer tables, and those of the annex, are lists to look things up in, and are set closer. */
 const longFrom = 13;
 const longSizes = sizes.slice(2);
-const cellPadding = { short: 0.5, long: 0.22 };
+const cellPadding = { short: 0.5, long: 0.19 };
 const captionStyle: InkedStyle = { face: "text-bold", size: size.small, colour: printTheme.ink };
+/** Of the note below a table that is set close, in points. */
+const noteSize = 8.5;
+const noteGap = 5;
 const headShrink = 0.93;
 
 interface RowLayout {
@@ -51,7 +54,7 @@ class TableBlock implements Block {
     this.#flow = flow;
     this.#table = table;
     const isHidden = table.isCaptionHidden === true;
-    this.before = isHidden ? 10 : 16;
+    this.before = isHidden || isClose(table) ? 11 : 16;
     this.#element = flow.document.struct("Table", isHidden ? { title: table.caption } : {});
     this.#caption = table.caption === "" || isHidden ? null : flow.document.struct("Caption");
     this.#note = table.note === null || table.note === "" ? null : flow.document.struct("P");
@@ -96,14 +99,30 @@ class TableBlock implements Block {
     }
     if (this.#repeatsHead && this.#height(this.#headRow) * 2 > this.#flow.room) this.#flow.nextPage();
     this.#placeHead(this.#element);
-    for (const row of this.#rows) this.#placeRow(this.#element, row);
+    for (const [index, row] of this.#rows.entries()) this.#placeRow(this.#element, row, this.#belowRow(index));
     this.#element.end();
     if (this.#note !== null && this.#table.note !== null) {
-      this.#flow.y += 5;
-      const style: InkedStyle = { face: "text", size: size.small, colour: printTheme.inkSoft };
-      this.#flow.lines(textLines(this.#flow, this.#note, this.#table.note, style, place));
+      this.#flow.y += noteGap;
+      this.#flow.lines(textLines(this.#flow, this.#note, this.#table.note, this.#noteStyle, place));
       this.#note.end();
     }
+  }
+
+  /** What goes with a row to the next page: the last row never goes alone, nor a note without rows of its table. */
+  #belowRow(index: number): number {
+    const last = this.#rows.length - 1;
+    // The first two rows stay below the heading row in any case.
+    if (index < Math.max(2, last - 1)) return 0;
+    const { note } = this.#table;
+    const lines = note === null ? 0 : breakLines(note, this.#noteStyle, contentWidth).length;
+    const below = lines === 0 ? 0 : Math.min(noteGap + lines * lineHeightOf(this.#noteStyle), contentHeight / 4);
+    const row = this.#rows[last];
+    const all = index === last || row === undefined ? below : below + this.#height(row);
+    return all > contentHeight / 6 ? 0 : all;
+  }
+
+  get #noteStyle(): InkedStyle {
+    return { face: "text", size: isClose(this.#table) ? noteSize : size.small, colour: printTheme.inkSoft };
   }
 
   #placeHead(table: Element): void {
@@ -115,12 +134,14 @@ class TableBlock implements Block {
     row.element.end();
   }
 
-  #placeRow(table: Element, layout: RowLayout): void {
+  /** `withIt`: height of what must stand on the same page below it. */
+  #placeRow(table: Element, layout: RowLayout, withIt: number): void {
     const row = this.#addRow(
       table,
       layout.cells.map((_, index) => (index === 0 ? "Row" : null)),
     );
-    if (this.#height(layout) > this.#flow.room && this.#height(layout) <= this.#roomOnNextPage) this.#nextPage();
+    const height = this.#height(layout) + withIt;
+    if (height > this.#flow.room && height <= this.#roomOnNextPage) this.#nextPage();
     this.#placeCells(layout, this.#cell, row.cells, printTheme.rule);
     row.element.end();
   }

@@ -230,9 +230,9 @@ export const settingsWords = {
   hydrogenUnit: "percentage points",
   withUnit: (value: string, unit: string) => `${value} ${unit}`,
   sameAs: (role: string) => `the same instrument as: ${role}`,
-  components: (names: string) => `errors stated: ${names}`,
+  components: (names: string) => `errors: ${names}`,
   component: (name: string, size: string, kind: "independent" | "shared") =>
-    `${name} ${size} (${kind === "shared" ? "shared by all readings" : "new at each reading"})`,
+    `${name} ${size} (${kind === "shared" ? "shared by all" : "new each time"})`,
   sizes: {
     standardUncertainty: (value: string) => `standard uncertainty ${value}`,
     relativeStandardUncertainty: (value: string) => `standard uncertainty ${value} of the reading`,
