@@ -5,7 +5,7 @@ import { useWords } from "../../state/language.tsx";
 
 /** The chart's numbers: every run of every variant, with mean, interval and scatter. */
 export function ChartTable({ view }: { view: CompareView }) {
-  const { compare: words, dash } = useWords();
+  const { study, compare: words, dash } = useWords();
   const indexOf = (name: string) => view.variants.find((variant) => variant.name === name)?.index ?? 0;
   return (
     <details className="chart-table">
@@ -16,7 +16,7 @@ export function ChartTable({ view }: { view: CompareView }) {
           <caption className="visually-hidden">{view.chart.valueTitle}</caption>
           <thead>
             <tr>
-              <th scope="col">{words.variant}</th>
+              <th scope="col">{study.variant}</th>
               <th scope="col">{words.run}</th>
               <th scope="col" className="n">
                 {words.mean}
