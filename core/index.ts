@@ -1,6 +1,6 @@
 /** The only entry to the core for everything outside it. */
 export type { Comparison } from "./analysis/comparison.ts";
-export { findingOf, whatMakesItSurer } from "./analysis/finding.ts";
+export { type Finding, findingOf, whatMakesItSurer } from "./analysis/finding.ts";
 export type { Question } from "./analysis/question.ts";
 export { calorificQuestions } from "./analysis/questions.ts";
 export type { MissingQuantity, RunResults } from "./analysis/run-results.ts";

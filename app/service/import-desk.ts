@@ -5,6 +5,7 @@ import {
   type Locale,
   type Problem,
   variantNames,
+  visibleText,
   wordsFor,
 } from "../../core/index.ts";
 import type { ImportView } from "../contract/index.ts";
@@ -15,6 +16,8 @@ import { refuse } from "./refused.ts";
 
 /** A file that was read and is not yet taken. */
 interface WaitingFile {
+  /** As it was read, before any cell was mended. */
+  readonly asRead: ReadTable;
   readonly table: ReadTable;
   readonly settingsFile: string | null;
   readonly settings: SettingsFile | null;
@@ -38,8 +41,10 @@ export class ImportDesk {
   /** Reads a file and says what is wrong with it. */
   check(readings: SourceFile, settings: SourceFile | null): ImportView {
     const read = settingsFrom(settings, null, this.#locale);
+    const table = readTable(readings.bytes, readings.name, this.#locale);
     return this.#keep(randomUUID(), {
-      table: readTable(readings.bytes, readings.name, this.#locale),
+      asRead: table,
+      table,
       settingsFile: settings?.name ?? null,
       settings: read.settings,
       settingsProblems: read.problems,
@@ -73,6 +78,7 @@ export class ImportDesk {
         settings: waiting.settings,
         inputs: waiting.inputs,
         leaveOutRows: waiting.leaveOutRows,
+        furtherNotes: mendedNotes(waiting, this.#locale),
         studyName: studyName.trim() || suggestedName(waiting.table.fileName),
         locale: this.#locale,
       },
@@ -96,6 +102,20 @@ export class ImportDesk {
     }
     return importView(importId, waiting, this.#locale);
   }
+}
+
+/** One note for each cell that was mended: the digest in the report is of the file as it was read. */
+function mendedNotes({ asRead, table }: WaitingFile, locale: Locale): string[] {
+  const words = wordsFor(locale).service;
+  const before = new Map(asRead.rows.map(({ row, cells }) => [row, cells]));
+  return table.rows.flatMap(({ row, cells }) =>
+    cells.flatMap((cell, column) => {
+      const was = before.get(row)?.[column] ?? "";
+      if (was === cell) return [];
+      const place = visibleText(table.headings[column] ?? String(column + 1));
+      return [words.mended(visibleText(table.fileName), row, place, visibleText(was), visibleText(cell))];
+    }),
+  );
 }
 
 function suggestedName(fileName: string): string {

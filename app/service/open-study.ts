@@ -14,6 +14,7 @@ import {
 } from "../../core/index.ts";
 import {
   emptySettingsFile,
+  type ReadingsInput,
   type ReadTable,
   readLeavingOutBadRows,
   readReadings,
@@ -44,6 +45,8 @@ export interface StudyRequest {
   readonly leaveOutRows?: ReadonlySet<number>;
   /** Leave out every row that has an error. */
   readonly leaveOutBadRows?: boolean;
+  /** What was done to the file between reading and taking it: cells that were mended. */
+  readonly furtherNotes?: readonly string[];
   readonly studyName?: string;
   readonly isExample?: boolean;
   readonly locale: Locale;
@@ -96,13 +99,28 @@ export function openStudy(request: StudyRequest, program: Program): StudyRead {
       results: analyseStudy(study, locale, questions),
       provenance: {
         inputs: request.inputs,
-        leftOutRows: read.leftOutRows.map((row): LeftOutRow => ({ ...row })),
-        readingNotes: read.notes,
+        leftOutRows: withFaults(read.leftOutRows, input),
+        readingNotes: [...read.notes, ...(request.furtherNotes ?? [])],
         isExample: request.isExample ?? false,
         program,
       },
     },
   };
+}
+
+/** Rows left out by hand, with the errors that stood in them: the reason why somebody did. */
+function withFaults(rows: readonly LeftOutRow[], input: ReadingsInput): LeftOutRow[] {
+  const byHand = input.leaveOutRows ?? new Set<number>();
+  if (byHand.size === 0) return rows.map((row) => ({ ...row }));
+  const { problems } = readReadings({ ...input, leaveOutRows: new Set() });
+  const faults = Map.groupBy(
+    problems.filter(({ severity, row }) => severity === "error" && row !== null && byHand.has(row)),
+    ({ row }) => row,
+  );
+  return rows.map((row) => ({
+    ...row,
+    reasons: [...row.reasons, ...(faults.get(row.row) ?? []).map(({ message }) => message)],
+  }));
 }
 
 export interface FilesRequest {

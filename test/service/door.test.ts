@@ -117,6 +117,24 @@ describe("bringing in a file", () => {
     expect(again).toMatchObject({ summary: { runs: 25 } });
   });
 
+  it("keeps what was mended and why a row was left out: in the study, and so in the report", async () => {
+    const heading = good.toString().split("\r\n")[0]?.split(",") ?? [];
+    const column = heading.indexOf("start");
+    const broken = good.toString().replace(",25 mm,07:34,", ",25 mm,07:34x,").replace(",25 mm,08:13,", ",25 mm,noon,");
+    const checked = await value({ kind: "import.check", readings: file("b.csv", broken), settings: null });
+    const { importId } = checked;
+    await value({ kind: "import.mend", importId, cells: [{ row: 2, column, text: "07:34" }], leaveOutRows: [3] });
+    const study = await value({ kind: "import.accept", importId, studyName: "mended" });
+    expect(study.notes).toContainEqual(expect.stringMatching(/b\.csv, row 2, start: “07:34x” was mended to “07:34”/));
+    expect(study.leftOutRows).toMatchObject([
+      { row: 3, reasons: [/hand/, /“noon”/].map((text) => expect.stringMatching(text)) },
+    ]);
+    const { contentBase64 } = await value({ kind: "export", what: "report.html", choice: first });
+    const html = Buffer.from(String(contentBase64), "base64").toString();
+    expect(html).toContain("was mended to");
+    expect(html).toContain("“noon”");
+  });
+
   it("asks about a fuel whose calorific value nobody gave", async () => {
     const checked = (await value({ kind: "import.check", readings: file("a.csv", good), settings: null })) as {
       problems: { rule: string; severity: string }[];

@@ -3,6 +3,7 @@ import {
   changeTextOf,
   compareIn,
   comparisonChart,
+  type Finding,
   findingOf,
   formatFixed,
   formatMean,
@@ -149,11 +150,15 @@ function everything(results: StudyResults, variant: string, baseline: string): C
       baseline: cell(baseline),
       variant: cell(variant),
       strip: changeStrip(comparison, extent, results),
-      verdict: keepTogether(
-        finding.range === null || finding.tone === "open" ? finding.verdict : `${finding.directed}: ${finding.verdict}`,
-      ),
+      verdict: keepTogether(verdictText(finding, comparison.entry.direction === "neither")),
       tone: finding.tone,
       formulaOnly: isFormulaOnly(results, key),
     };
   });
+}
+
+/** "21 % less: better"; where neither more nor less is better, the change says it all. */
+function verdictText({ range, tone, verdict, directed }: Finding, isNeutral: boolean): string {
+  if (range === null || tone === "open") return verdict;
+  return isNeutral ? directed : `${directed}: ${verdict}`;
 }

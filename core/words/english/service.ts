@@ -9,6 +9,8 @@ export const service = {
   importGone:
     "This file is no longer at hand: the program has been started anew since it was read. Choose the file again.",
   importNotAcceptable: "The file still has errors. Mend the marked cells, or leave their rows out, and try again.",
+  mended: (file: string, row: number, column: string, was: string, is: string) =>
+    `${file}, row ${row}, ${column}: “${was}” was mended to “${is}” while the file was taken in; the file itself still has the first.`,
   unknownQuantity: (name: string) => `There is no quantity called “${name}”. Choose one from the list.`,
   unknownVariant: (name: string) => `There is no variant called “${name}” in this study. Choose one from the list.`,
   nothingToCompare: "There is one variant only, so there is nothing to compare. Bring in readings of a second variant.",
