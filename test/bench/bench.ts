@@ -15,13 +15,16 @@ const project = join(import.meta.dirname, "..", "..");
 const settingsPath = join(project, "sample-data", "good", "tall-kettle-stove.settings.json");
 const folder = mkdtempSync(join(tmpdir(), "boilbench-bench-"));
 
+// As installed: the command line is built.
+execFileSync(process.execPath, [join(project, "app", "build.ts"), "--command", "--if-stale"], { stdio: "ignore" });
+
 /** The command line as `npm run boilbench` starts it, which then says how much memory it took. */
+const command = join(project, "app", "cli", "boilbench.cjs");
 const measured = join(folder, "measured.cjs");
 writeFileSync(
   measured,
   `process.on("exit", () => console.error("peak " + process.resourceUsage().maxRSS * 1024));
-process.argv.splice(2, 0, ${JSON.stringify(join(project, "app", "cli", "main.ts"))});
-require(${JSON.stringify(join(project, "app", "require-node.cjs"))});
+require(${JSON.stringify(command)});
 `,
 );
 
@@ -123,11 +126,7 @@ async function door(): Promise<void> {
 console.log(`Node ${process.versions.node}, ${cpus()[0]?.model ?? "unknown processor"}, ${cpus().length} processors\n`);
 try {
   const start = performance.now();
-  execFileSync(process.execPath, [
-    join(project, "app", "require-node.cjs"),
-    join(project, "app", "cli", "main.ts"),
-    "--version",
-  ]);
+  execFileSync(process.execPath, [command, "--version"]);
   note("starting the command line (--version)", milliseconds(performance.now() - start));
   commandLine(40);
   commandLine(400);
