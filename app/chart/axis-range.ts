@@ -27,7 +27,12 @@ export function axisRange(
     if (lower !== null && Number.isFinite(lower)) min = Math.min(min, Math.max(lower, least - stretch * span));
     if (upper !== null && Number.isFinite(upper)) max = Math.max(max, Math.min(upper, greatest + stretch * span));
   }
-  if (min === max) return { min: min - span / 2, max: max + span / 2 };
+  // Narrower than this, ticks could not be told apart, nor places computed: values are the same for a picture.
+  const narrow = Math.max(1e-12, 1e-9 * Math.max(Math.abs(min), Math.abs(max)));
+  if (max - min < narrow) {
+    const half = Math.max(span, narrow) / 2;
+    return { min: min - half, max: max + half };
+  }
   return { min: min - margin * (max - min), max: max + margin * (max - min) };
 }
 

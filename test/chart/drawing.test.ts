@@ -182,6 +182,14 @@ describe("runs and change", () => {
     },
   );
 
+  test("values that differ by less than can be drawn are drawn as the same", () => {
+    const tiny = { value: 4.450147717014407e-308, lower: 0, upper: 5e-324, text: "0" };
+    const row = { variant: "a", index: 0, runs: [], mean: tiny, change: null, isBaseline: true };
+    const svg = drawSvg({ ...four, rows: [row] }, 340);
+    expect(svg).not.toContain("NaN");
+    expect(pointsOf(svg).length).toBeGreaterThan(0);
+  });
+
   test("nothing leaves the picture for any values", () => {
     const value = fc.double({ min: -1e6, max: 1e6, noNaN: true });
     const end = fc.option(value);
