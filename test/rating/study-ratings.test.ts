@@ -41,7 +41,7 @@ describe("ratings of a study", () => {
       ["IWA 11:2012", "simmer.lowPowerSpecificEnergyRate"],
     ]);
     expect(notes).toContain(
-      "Not rated by ISO/TR 19867-3:2018: it rates runs of another method (ISO 19867-1:2018), and there is none that counts.",
+      "Not rated by ISO/TR 19867-3:2018: it rates runs of one method (ISO 19867-1:2018), and there is none that counts.",
     );
     expect(notes.join(" ")).toMatch(/safety and durability are not covered here/);
   });
@@ -54,7 +54,7 @@ describe("ratings of a study", () => {
         key.endsWith("power") ? `${key}.isoEfficiencyWithoutChar` : key,
       ]),
     );
-    expect(notes.join(" ")).toContain("Not rated by IWA 11:2012: it rates runs of another method");
+    expect(notes.join(" ")).toContain("Not rated by IWA 11:2012: it rates runs of one method");
     expect(notes.join(" ")).toContain("from memory");
   });
 

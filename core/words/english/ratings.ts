@@ -3,7 +3,7 @@ import { shorten } from "../shorten.ts";
 /** What is said of tiers. */
 export const ratings = {
   otherMethod: (scheme: string, method: string) =>
-    `Not rated by ${scheme}: it rates runs of another method (${method}), and there is none that counts.`,
+    `Not rated by ${scheme}: it rates runs of one method (${method}), and there is none that counts.`,
   scope: (source: string) =>
     `Tiers: ${source}. Its parts on safety and durability are not covered here. A rating here is not a certification.`,
   isoChoice:
