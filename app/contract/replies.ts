@@ -1,18 +1,38 @@
 import type { ExportKind, RequestKind } from "./requests.ts";
 import type {
+  BackupsView,
+  CellHistoryView,
   CompareEmptyView,
   CompareView,
+  EditedView,
   ExportedFile,
   ImportView,
+  RecordView,
   ReportView,
   RunsView,
+  ShelfView,
+  StudyState,
   StudyView,
 } from "./views.ts";
 
 /** What each request is answered with when it succeeds. */
 export interface ReplyValues {
   "study.show": StudyView;
+  "study.state": StudyState;
+  "shelf.show": ShelfView;
+  "study.open": StudyView;
+  "study.create": StudyView;
+  "study.receive": StudyView;
   "study.openExample": StudyView;
+  "study.saveCopy": { readonly fileName: string };
+  "edit.make": EditedView;
+  "edit.undo": EditedView;
+  "edit.redo": EditedView;
+  "cell.history": CellHistoryView;
+  "record.show": RecordView;
+  "backups.show": BackupsView;
+  "backups.make": BackupsView;
+  "backups.goBack": StudyView;
   "runs.show": RunsView;
   "import.check": ImportView;
   "import.mend": ImportView;
@@ -41,6 +61,10 @@ export interface Door {
   ask(message: unknown): Promise<Reply>;
   /** The report preview that `report.prepare` made, as a whole HTML document with its policy; null where there is none of that name. */
   preview(id: string): { readonly html: string; readonly contentSecurityPolicy: string } | null;
+  /** For hosts alone, never for a page: opens the study file at a path of this machine. The reply names the open study. */
+  openFile(path: string): Promise<{ readonly ok: true; readonly study: string } | Refusal>;
+  /** Writes back, backs up and lets go of every open study. */
+  close(): Promise<void>;
 }
 
 export type { ExportKind };

@@ -5,9 +5,24 @@ export const requestByteLimit = 24 * 1024 * 1024;
 /** Largest readings or settings file, in bytes. */
 export const fileByteLimit = 16 * 1024 * 1024;
 
-const shortText = v.pipe(v.string(), v.maxLength(500));
-/** Names that people give (variants, runs, studies): any text, up to 10,000 characters. */
-const name = v.pipe(v.string(), v.maxLength(10_000));
+/** No NUL, which no name holds and files end at; no half of a character, which cannot be written down. */
+const isPlain = (text: string) => !text.includes("\0") && text.isWellFormed();
+const plainText = v.pipe(v.string(), v.check(isPlain));
+const shortText = v.pipe(plainText, v.maxLength(500));
+/** Names that people give (variants, runs, studies) and reasons: any text, up to 10,000 characters. */
+const name = v.pipe(plainText, v.maxLength(10_000));
+const givenName = v.pipe(name, v.trim(), v.minLength(1));
+/** Who makes an edit: recorded, not authenticated. */
+const who = v.pipe(plainText, v.trim(), v.minLength(1), v.maxLength(200));
+/** An open study, as a reply named it; null: the one that the program opens by itself. */
+const study = v.nullable(v.pipe(v.string(), v.regex(/^[A-Za-z0-9_-]{1,64}$/)));
+/** A study or a backup of a list that was shown: a name of ours, never a path. */
+const listed = v.pipe(v.string(), v.regex(/^[A-Za-z0-9_.-]{1,200}$/));
+const runId = v.pipe(v.string(), v.regex(/^\d{1,15}$/));
+const phaseName = v.picklist(["cold-start", "hot-start", "simmer", "high-power", "medium-power", "low-power"]);
+const editNumber = v.pipe(v.number(), v.integer(), v.minValue(1));
+/** Largest study file that is taken through a window, in bytes. */
+export const studyFileByteLimit = 16 * 1024 * 1024;
 const base64 = v.pipe(v.string(), v.maxLength(Math.ceil(fileByteLimit / 3) * 4 + 4), v.regex(/^[A-Za-z0-9+/]*={0,2}$/));
 const uploadedFile = v.strictObject({ name: shortText, contentBase64: base64 });
 const rowNumber = v.pipe(v.number(), v.integer(), v.minValue(1), v.maxValue(10_000_000));
@@ -27,15 +42,73 @@ export const exportKinds = [
   "settings.json",
   "results.json",
   "runs.csv",
+  /** The study file itself, as a copy. */
+  "study",
 ] as const;
 export type ExportKind = (typeof exportKinds)[number];
 
+/** What a person changes. Each is one step of the record, and one undo. */
+export const edit = v.variant("kind", [
+  v.strictObject({ kind: v.literal("renameStudy"), name: givenName }),
+  /** Texts of cells of one run, in the layout's units; `phase` null: a column of the whole run. All of them, or none. */
+  v.strictObject({
+    kind: v.literal("cells"),
+    run: runId,
+    cells: v.pipe(
+      v.array(
+        v.strictObject({
+          phase: v.nullable(phaseName),
+          column: shortText,
+          text: name,
+          /** What stood there when it was changed: refused where it is no longer so. */
+          was: name,
+        }),
+      ),
+      v.minLength(1),
+      v.maxLength(1_000),
+    ),
+    why: v.nullable(name),
+  }),
+  v.strictObject({ kind: v.literal("leaveOut"), run: runId, reason: givenName }),
+  v.strictObject({ kind: v.literal("bringBack"), run: runId, reason: givenName }),
+]);
+export type Edit = v.InferOutput<typeof edit>;
+
 /** Everything that a window may ask of the service. Unknown keys are refused. */
 export const request = v.variant("kind", [
-  v.strictObject({ kind: v.literal("study.show") }),
-  /** Opens a fresh copy of the example study in place of the open one. */
+  v.strictObject({ kind: v.literal("study.show"), study }),
+  /** How far a study is, in few bytes: for windows that look whether another one changed it. */
+  v.strictObject({ kind: v.literal("study.state"), study }),
+  /** The studies that can be opened: recent ones, and those of the studies folder. */
+  v.strictObject({ kind: v.literal("shelf.show") }),
+  v.strictObject({ kind: v.literal("study.open"), place: listed }),
+  v.strictObject({ kind: v.literal("study.create"), name: givenName, method: v.picklist(["wbt", "iso"]), who }),
+  /** Puts a study file into the studies folder, under a name that is free, and opens it. */
+  v.strictObject({ kind: v.literal("study.receive"), file: uploadedFile }),
+  /** Makes a fresh copy of the example study, to be tried and broken, and opens it. */
   v.strictObject({ kind: v.literal("study.openExample") }),
-  v.strictObject({ kind: v.literal("runs.show") }),
+  /** Copies the study, with its record, into the studies folder under another name. */
+  v.strictObject({ kind: v.literal("study.saveCopy"), study, name: givenName }),
+  /** Confirmed only when it is on disk. */
+  v.strictObject({ kind: v.literal("edit.make"), study, who, edit }),
+  /** Undoes the edit that was shown as the last one; refused where another came since. */
+  v.strictObject({ kind: v.literal("edit.undo"), study, who, edit: editNumber }),
+  v.strictObject({ kind: v.literal("edit.redo"), study, who, edit: editNumber }),
+  /** All that ever stood in one cell. */
+  v.strictObject({
+    kind: v.literal("cell.history"),
+    study,
+    run: runId,
+    phase: v.nullable(phaseName),
+    column: shortText,
+  }),
+  /** The record of edits, newest first, those before `before`. */
+  v.strictObject({ kind: v.literal("record.show"), study, before: v.nullable(editNumber) }),
+  v.strictObject({ kind: v.literal("backups.show"), study }),
+  v.strictObject({ kind: v.literal("backups.make"), study }),
+  /** Makes the study what it was in a backup, as one edit that can be undone. */
+  v.strictObject({ kind: v.literal("backups.goBack"), study, backup: listed, who }),
+  v.strictObject({ kind: v.literal("runs.show"), study }),
   /** Reads a file and says what is wrong with it; nothing of the open study changes. */
   v.strictObject({ kind: v.literal("import.check"), readings: uploadedFile, settings: v.nullable(uploadedFile) }),
   /**
@@ -58,12 +131,20 @@ export const request = v.variant("kind", [
     ),
     leaveOutRows: v.pipe(v.array(rowNumber), v.maxLength(1_000_000)),
   }),
-  /** Takes a checked file as the open study, in one step. Refused while errors stand. */
-  v.strictObject({ kind: v.literal("import.accept"), importId: shortText, studyName: name }),
-  v.strictObject({ kind: v.literal("compare.show"), choice: comparisonChoice }),
+  /** Takes a checked file, in one step: as a new study of this name, or into an open one. Refused while errors stand. */
+  v.strictObject({
+    kind: v.literal("import.accept"),
+    importId: shortText,
+    into: v.variant("kind", [
+      v.strictObject({ kind: v.literal("new"), studyName: name }),
+      v.strictObject({ kind: v.literal("open"), study }),
+    ]),
+    who,
+  }),
+  v.strictObject({ kind: v.literal("compare.show"), study, choice: comparisonChoice }),
   /** Makes the report; the reply gives the address of its preview. */
-  v.strictObject({ kind: v.literal("report.prepare"), choice: comparisonChoice }),
-  v.strictObject({ kind: v.literal("export"), what: v.picklist(exportKinds), choice: comparisonChoice }),
+  v.strictObject({ kind: v.literal("report.prepare"), study, choice: comparisonChoice }),
+  v.strictObject({ kind: v.literal("export"), study, what: v.picklist(exportKinds), choice: comparisonChoice }),
 ]);
 export type Request = v.InferOutput<typeof request>;
 export type RequestKind = Request["kind"];

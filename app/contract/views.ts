@@ -19,8 +19,34 @@ export interface VariantView {
   readonly factors: readonly { readonly factor: string; readonly level: string }[];
 }
 
+/** The edit that undo or redo would be of: what it was, in words. */
+export interface StepView {
+  readonly edit: number;
+  /** "the change of pot 1 at the end in run 7 from 4980 to 5080" */
+  readonly label: string;
+}
+
+/** How far a study is. */
+export interface StudyState {
+  readonly study: string;
+  /** Goes up with every edit, and when more of the study has been looked at. */
+  readonly revision: number;
+  readonly undo: StepView | null;
+  readonly redo: StepView | null;
+  /** Why nothing can be changed, and what to do; null where it can. */
+  readonly readOnly: string | null;
+  /** Share of the study that has been looked at, 0 to 1; null when all of it has. Until then questions are missing. */
+  readonly looking: number | null;
+  /** What to know of the file: it is worked on as a copy, a backup failed, … Sentences. */
+  readonly fileNotes: readonly string[];
+}
+
 /** What the Study screen and the cover of every screen show. */
-export interface StudyView {
+export interface StudyView extends StudyState {
+  /** Where the study file is, for a person to read. */
+  readonly file: string;
+  /** Names of those who have made edits in this study or on this machine, the latest first. */
+  readonly names: readonly string[];
   readonly locale: Locale;
   readonly name: string;
   /** The study is invented: shown wherever its results are. */
@@ -58,6 +84,8 @@ export interface PhaseView {
 }
 
 export interface RunView {
+  /** Stays the same when the run is renamed: edits name the run by it. */
+  readonly id: string;
   readonly run: string;
   readonly variant: string;
   readonly variantIndex: number;
@@ -81,6 +109,77 @@ export interface RunsView {
   readonly phaseQuantities: readonly QuantityName[];
   readonly runQuantities: readonly QuantityName[];
   readonly runs: readonly RunView[];
+}
+
+/** An edit is on disk. */
+export interface EditedView extends StudyState {
+  /** What was done, as one sentence: told to the person. */
+  readonly done: string;
+}
+
+/** One step of the record of edits. */
+export interface RecordedView {
+  readonly edit: number;
+  /** ISO 8601, UTC. */
+  readonly at: string;
+  readonly who: string;
+  /** What was done, in words. */
+  readonly what: string;
+  readonly why: string | null;
+  readonly way: "edit" | "undo" | "redo";
+}
+
+export interface RecordView {
+  readonly edits: readonly RecordedView[];
+  /** There are older ones. */
+  readonly more: boolean;
+}
+
+/** All that ever stood in one cell, oldest first. */
+export interface CellHistoryView {
+  readonly steps: readonly (RecordedView & {
+    /** As the cell shows it; "" where nothing stood there. */
+    readonly before: string;
+    readonly after: string;
+  })[];
+}
+
+export interface BackupView {
+  readonly id: string;
+  readonly at: string;
+  readonly runs: number;
+  readonly edits: number;
+  readonly kilobytes: number;
+  /** Why it was made, in words. */
+  readonly why: string;
+}
+
+export interface BackupsView {
+  /** Newest first. */
+  readonly backups: readonly BackupView[];
+  /** Where they are, for a person to read. */
+  readonly folder: string;
+}
+
+/** A study that can be opened. */
+export interface ShelfEntry {
+  readonly place: string;
+  readonly name: string;
+  /** Where it is, for a person to read. */
+  readonly file: string;
+  /** When it was last opened here or changed, ISO 8601, UTC. */
+  readonly at: string;
+  /** Opened here before; the others lie in the studies folder. */
+  readonly recent: boolean;
+  /** It is not where it was. */
+  readonly isGone: boolean;
+}
+
+export interface ShelfView {
+  readonly studies: readonly ShelfEntry[];
+  /** Where new studies are put, for a person to read. */
+  readonly folder: string;
+  readonly names: readonly string[];
 }
 
 /** A file on its way in: its cells, what is wrong with it, and what taking it would give. */
