@@ -1,7 +1,8 @@
 import { allQuantityKeys, keyText, type QuantityKey } from "../quantity/quantity-key.ts";
 import { quantityEntry } from "../quantity/quantity-table.ts";
 import type { Method } from "../readings/phase.ts";
-import { type Study, variantNames } from "../readings/study.ts";
+import type { Settings } from "../readings/settings.ts";
+import { type Run, type Study, variantNames } from "../readings/study.ts";
 import type { Locale } from "../words/index.ts";
 import { type Comparison, compareVariants } from "./comparison.ts";
 import type { Question } from "./question.ts";
@@ -39,14 +40,33 @@ export interface StudyResults {
   readonly questions: readonly Question[];
 }
 
+/** What follows from one run and the settings alone. */
+export interface AnalysedRun {
+  readonly results: RunResults;
+  readonly questions: readonly Question[];
+}
+
+/** Analyses one run. Pure: the same run under the same settings gives the same. */
+export function analyseRun(run: Run, settings: Settings, locale: Locale): AnalysedRun {
+  const results = runResults(run, settings, locale);
+  return { results, questions: questionsOfRun(results, settings, locale) };
+}
+
 /**
  * Analyses a study. Pure: the same readings give the same results.
  *
  * @param readingQuestions questions that arose in reading the file; each is kept with its run, or with the study
+ * @param analysed how a run is analysed; whoever keeps what is known of runs that did not change gives it from there
  */
-export function analyseStudy(study: Study, locale: Locale, readingQuestions: readonly Question[] = []): StudyResults {
+export function analyseStudy(
+  study: Study,
+  locale: Locale,
+  readingQuestions: readonly Question[] = [],
+  analysed: (run: Run) => AnalysedRun = (run) => analyseRun(run, study.settings, locale),
+): StudyResults {
   const { settings } = study;
-  const runs = study.runs.map((run) => runResults(run, settings, locale));
+  const each = study.runs.map(analysed);
+  const runs = each.map(({ results }) => results);
   const keys = allQuantityKeys.filter((key) => runs.some((results) => resultOf(results, key) !== undefined));
   const variants = variantNames(study.runs).map((variant, index): VariantResults => {
     const ofVariant = runs.filter((results) => results.run.variant === variant);
@@ -63,13 +83,9 @@ export function analyseStudy(study: Study, locale: Locale, readingQuestions: rea
   const names = new Set(study.runs.map(({ name }) => name));
   const readByRun = Map.groupBy(readingQuestions, ({ run }) => (run !== null && names.has(run) ? run : null));
   const runQuestions = new Map(
-    runs.map((results) => [
-      results.run.id,
-      [
-        ...(readByRun.get(results.run.name) ?? []),
-        ...questionsOfRun(results, settings, locale),
-        ...(sameByRun.get(results.run.name) ?? []),
-      ],
+    each.map(({ results: { run }, questions: own }) => [
+      run.id,
+      [...(readByRun.get(run.name) ?? []), ...own, ...(sameByRun.get(run.name) ?? [])],
     ]),
   );
   const questions = [
