@@ -7,9 +7,11 @@ import { problems } from "./problems.ts";
 import { quantityWords } from "./quantities.ts";
 import { notes, questions } from "./questions.ts";
 import { ratings } from "./ratings.ts";
+import { record } from "./record.ts";
 import { report, settingsWords } from "./report.ts";
 import { screens } from "./screens.ts";
 import { service } from "./service.ts";
+import { studyFile } from "./study-file.ts";
 
 /** All English words, by where they are used. Its type is what every other language must fill. */
 export const english = {
@@ -23,8 +25,10 @@ export const english = {
   quantities: quantityWords,
   questions,
   ratings,
+  record,
   report,
   screens,
   service,
   settings: settingsWords,
+  studyFile,
 };

@@ -1,0 +1,75 @@
+/** What is said of study files: what is wrong with one, why it cannot be changed, and what to do. */
+export const studyFile = {
+  faults: {
+    empty: (file: string) =>
+      `${file} is empty: it has no bytes in it. If it came by mail or on a stick, copy it again from where it was; a backup may be on the Study page of the machine that wrote it.`,
+    notAStudy: (file: string) =>
+      `${file} is not a study of Boilbench. Choose a file whose name ends in .boilstudy; readings in a CSV file go in on the Import page.`,
+    foreign: (file: string, what: string) =>
+      `${file} holds something that Boilbench did not put there (${what}), so it was not opened. Use the copy from before another program changed it, or a backup.`,
+    damaged: (file: string, what: string) =>
+      `${file} is damaged (${what}). Nothing was written to it. Go back to a backup, or copy the file again from where it came from.`,
+    newer: (file: string) =>
+      `${file} was written by a newer version of Boilbench, which this one cannot read. Use that version, or export the readings there.`,
+    migrationChanged: (file: string) =>
+      `${file} was written by a version of Boilbench that this one does not know. Use the version that wrote it, and export the readings there.`,
+    full: (file: string) =>
+      `The disk is full, so this was not saved; everything saved before is still in ${file}. Make room on the disk and save once more.`,
+    readOnlyPlace: (file: string) =>
+      `${file} lies where nothing may be written, so this was not saved. Save a copy of the study elsewhere, and go on in that.`,
+    gone: (file: string) =>
+      `${file} is no longer there: its drive was taken out, or the file was moved or deleted. This was not saved. Put it back and save once more; what was saved before is in the file and in the backups.`,
+    inUse: (file: string) =>
+      `Another program is using ${file} just now, so this was not saved. Try once more in a moment.`,
+    changedOutside: (file: string) =>
+      `${file} was changed or replaced by another program since it was opened, so this was not saved, to overwrite nothing. Open the study again, and look at what changed.`,
+    readOnly: (file: string) => `${file} is open for reading only, so this was not saved.`,
+    refused: (file: string, what: string) =>
+      `${file} does not take this (${what}). Nothing was changed. Look at what was typed, and try again.`,
+    unreadable: (file: string, what: string) =>
+      `${file} cannot be read (${what}). See that it is there and that you may read it, and try again.`,
+    exists: (file: string) => `There is a file ${file} already. Choose another name.`,
+  },
+  readOnly: {
+    held: (who: string, machine: string, since: string) =>
+      `${who} has this study open in another program (on ${machine}, since ${since}), so it can only be read here. Changes made there are shown. When that program has closed it, open the study again.`,
+    heldByUnknown:
+      "Another program has this study open, so it can only be read here. When that program has closed it, open the study again.",
+    damaged: (what: string) =>
+      `This file is damaged (${what}), so it can only be read, and nothing is written to it. Go back to a backup below, or export the readings that can still be read.`,
+    newer:
+      "This file was written by a newer version of Boilbench, so it can only be read here. Use that version to change it.",
+    readOnlyPlace:
+      "This file lies where nothing may be written, so it can only be read. Save a copy elsewhere to change it.",
+  },
+  notes: {
+    recovered:
+      "The program ended in the middle of an edit last time. That edit was taken back; all before it are here.",
+    migrated: (file: string) =>
+      `The file was brought to this version of the program. As it was before, it is kept in ${file}.`,
+    workingCopy:
+      "The file lies in a folder that is shared or synchronised. Edits are kept on this machine and written there every minute and when the study is closed.",
+    workingCopyTakenUp:
+      "The program ended before the last edits were written to the shared folder. They were kept on this machine, and are here.",
+    backupFailed: (what: string) => `The last backup could not be made: ${what}`,
+    notWrittenBack: (what: string) => `The shared file could not be brought up to date: ${what}`,
+    runsUnread: (runs: number) =>
+      runs === 1
+        ? "One run could not be read and is missing here."
+        : `${runs} runs could not be read and are missing here.`,
+  },
+  backups: {
+    regular: "made while working",
+    atClose: "made when the study was closed",
+    beforeMigration: "before a new version of the program",
+    beforeGoingBack: "before going back to a backup",
+  },
+  backupName: (study: string, at: string) => `${study} (backup of ${at})`,
+  nobody: "somebody",
+  shelf: {
+    notListed: "This study is not in the list any more. Look at the list again.",
+    backupNotListed: "This backup is not there any more. Look at the list again.",
+    isOpen: "This study is open in this program already.",
+  },
+  fallbackName: "study",
+};
