@@ -1,0 +1,29 @@
+import { mkdirSync } from "node:fs";
+import { join } from "node:path";
+import type { placeOf } from "./place-of.ts";
+
+/** Where the program keeps what is its own, and what it is known by. */
+export interface Places {
+  /** The user's own data folder of the program. backups/, working/, locks/ and private/ lie in it, for its owner's eyes only. */
+  readonly dataFolder: string;
+  /** Name and version of the program, as the record of a study keeps it. */
+  readonly program: string;
+  /** Told to others who find the study held. */
+  readonly who: string;
+  readonly now?: () => Date;
+  /** How it is judged what kind of place a file lies on; given by tests. */
+  readonly placeOf?: typeof placeOf;
+}
+
+type OwnFolder = "backups" | "working" | "locks" | "private";
+
+/** A folder of the program's own, made where it is missing: nobody but its owner may look into it. */
+export function ownFolder(places: Places, folder: OwnFolder, ...below: readonly string[]): string {
+  const path = join(places.dataFolder, folder, ...below);
+  mkdirSync(path, { recursive: true, mode: 0o700 });
+  return path;
+}
+
+export function timeOf(places: Places): Date {
+  return places.now?.() ?? new Date();
+}
