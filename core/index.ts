@@ -5,6 +5,8 @@ export type { Question } from "./analysis/question.ts";
 export { calorificQuestions } from "./analysis/questions.ts";
 export type { MissingQuantity, RunResults } from "./analysis/run-results.ts";
 export {
+  type AnalysedRun,
+  analyseRun,
   analyseStudy,
   compareIn,
   headlineKey,
