@@ -26,9 +26,10 @@ export const layers: readonly Layer[] = [
   { folder: "app/chart", may: [], core: shown, node: false },
   { folder: "app/import", may: [], core: "all", node: true },
   { folder: "app/report", may: ["app/chart"], core: "all", node: true },
+  { folder: "app/store", may: [], core: "all", node: true },
   {
     folder: "app/service",
-    may: ["app/contract", "app/import", "app/report"],
+    may: ["app/contract", "app/import", "app/report", "app/store"],
     core: "all",
     node: true,
   },
