@@ -1,343 +1,37 @@
+import { changes } from "./screens/changes.ts";
+import { compare } from "./screens/compare.ts";
+import { cover } from "./screens/cover.ts";
+import { help } from "./screens/help.ts";
+import { importing } from "./screens/importing.ts";
+import { phaseName, readingName } from "./screens/reading-name.ts";
+import { report } from "./screens/report.ts";
+import { runs } from "./screens/runs.ts";
+import { save } from "./screens/save.ts";
+import { studies } from "./screens/studies.ts";
+import { study } from "./screens/study.ts";
+import { trouble } from "./screens/trouble.ts";
+
 /** Everything that is read on the screens: labels, sentences, keys. */
-
-const count = (n: number, one: string, many: string) => `${n} ${n === 1 ? one : many}`;
-
-const phaseNames = new Map([
-  ["cold-start", "cold start"],
-  ["hot-start", "hot start"],
-  ["simmer", "simmer"],
-  ["high-power", "high power"],
-  ["medium-power", "medium power"],
-  ["low-power", "low power"],
-]);
-
-/** Headings of the readings file that are told in full; fuels and pots by number are put together below. */
-const readingNames = new Map([
-  ["date", "date"],
-  ["start", "start"],
-  ["end", "end"],
-  ["duration_min", "duration, min"],
-  ["boiled_at", "boiled at"],
-  ["fuel", "fuel"],
-  ["fuel_start_g", "fuel before, g"],
-  ["fuel_end_g", "fuel after, g"],
-  ["moisture_wet_percent", "moisture, wet basis, %"],
-  ["moisture_dry_percent", "moisture, dry basis, %"],
-  ["net_calorific_kJ_per_kg", "net calorific value, kJ/kg"],
-  ["gross_calorific_kJ_per_kg", "gross calorific value, kJ/kg"],
-  ["hydrogen_percent", "hydrogen, %"],
-  ["char_container_g", "char container, g"],
-  ["char_with_container_g", "container with char, g"],
-  ["char_g", "char, g"],
-  ["char_at_start_g", "char at start, g"],
-  ["char_net_calorific_kJ_per_kg", "char net calorific value, kJ/kg"],
-  ["air_C", "air, °C"],
-  ["boiling_C", "boiling point, °C"],
-  ["pressure_kPa", "pressure, kPa"],
-  ["altitude_m", "altitude, m"],
-  ["co_g", "carbon monoxide, g"],
-  ["pm25_mg", "fine particles, mg"],
-  ["lid", "lid"],
-  ["wind", "wind"],
-  ["humidity_percent", "humidity, %"],
-  ["fuel_size_mm", "fuel size, mm"],
-  ["deviation", "deviation"],
-  ["note", "note"],
-]);
-
-const potReadings = new Map([
-  ["empty_g", "empty, g"],
-  ["start_g", "with water, start, g"],
-  ["end_g", "with water, end, g"],
-  ["water_start_g", "water, start, g"],
-  ["water_end_g", "water, end, g"],
-  ["start_C", "water, start, °C"],
-  ["end_C", "water, end, °C"],
-]);
-
-/** "pot1_start_g" → "pot 1 with water, start, g"; a heading that is not ours stays as it is. */
-function readingName(heading: string): string {
-  const known = readingNames.get(heading);
-  if (known !== undefined) return known;
-  const pot = /^pot([1-4])_(.+)$/.exec(heading);
-  const potReading = potReadings.get(pot?.[2] ?? "");
-  if (pot !== null && potReading !== undefined) return `pot ${pot[1]} ${potReading}`;
-  const fuel = /^fuel([2-4])(?:_(.+))?$/.exec(heading);
-  if (fuel !== null) {
-    if (fuel[2] === undefined) return `fuel ${fuel[1]}`;
-    const ofFuel = readingNames.get(
-      fuel[2].startsWith("start") || fuel[2].startsWith("end") ? `fuel_${fuel[2]}` : fuel[2],
-    );
-    if (ofFuel !== undefined) return `fuel ${fuel[1]}: ${ofFuel.replace(/^fuel /, "")}`;
-  }
-  return heading;
-}
-
 export const screens = {
   program: "Boilbench",
   tabs: { study: "Study", runs: "Runs", import: "Import", compare: "Compare", report: "Report" },
-  phase: (phase: string) => phaseNames.get(phase) ?? phase,
+  phase: phaseName,
   reading: readingName,
   waiting: "One moment…",
   dash: "—",
   separator: " · ",
 
-  cover: {
-    screens: "Pages of the study",
-    skip: "Skip to the page",
-    example: "Invented example: not real tests",
-    noStudy: "No study",
-    runs: (included: number, all: number) => `${included} of ${count(all, "run", "runs")}`,
-    questions: (n: number) => (n === 0 ? "no questions" : count(n, "question", "questions")),
-    colours: "Colours",
-    colour: { system: "as the system", light: "light", dark: "dark" },
-    help: "Help",
-    helpKey: "F1",
-  },
-
-  trouble: {
-    unreachable: "The program behind this page does not answer.",
-    unreachableRemedy:
-      "It may have been closed, or the machine was asleep. What you typed is still here. Start Boilbench again if it was closed, then try again.",
-    shutOut: "This page is not let in any more.",
-    shutOutRemedy:
-      "Boilbench was started anew, or this window was opened without its address. Open the address that Boilbench shows when it starts. What you typed is still here until you close the window.",
-    failed: "That did not work.",
-    refused: "That was not taken.",
-    tryAgain: "Try again",
-    broken: "This page has stopped because of a fault in the program.",
-    brokenRemedy: "Your study is safe. Load the page again; if it stops again, report this text:",
-    reload: "Load the page again",
-  },
-
-  save: {
-    saving: "Making the file…",
-    saved: (file: string) => `${file} was handed to your downloads.`,
-    labels: {
-      "report.pdf": "Save as PDF",
-      "report.html": "Save as web page",
-      "readings.csv": "Save the readings (CSV)",
-      "settings.json": "Save the settings (JSON)",
-      "results.json": "Save all results (JSON)",
-      "runs.csv": "Save the table of runs (CSV)",
-    },
-  },
-
-  study: {
-    title: "What is being tested",
-    empty: "Nothing has been recorded in this study yet.",
-    emptyRemedy: "Import a readings file, or open the example to see what a study looks like.",
-    toImport: "Import a readings file",
-    method: { wbt: "Water Boiling Test, version 4.2.3", iso: "ISO 19867-1:2018" },
-    confidence: (level: string) => `${level} % intervals`,
-    blocks: (n: number) => count(n, "block", "blocks"),
-    operators: (n: number) => count(n, "operator", "operators"),
-    variants: "Variants",
-    variant: "variant",
-    runsUsed: "runs used",
-    leftOut: "left out",
-    questions: "Questions",
-    questionsLead: "Readings that look odd. They are used as they stand, until you say otherwise.",
-    noQuestions: "No reading looks odd.",
-    wholeStudy: "the study",
-    look: "Look at it in Runs",
-    leftOutRuns: "Left-out runs",
-    noLeftOutRuns: "No run was left out.",
-    leftOutRows: "Rows left out of the file",
-    row: (row: number, file: string) => `Row ${row} of ${file}`,
-    fuels: "Fuel",
-    settings: "Settings",
-    noSettings: "None was given: the method’s own values are used.",
-    notes: "Notes",
-    inputs: "Files this came from",
-    noInputs: "None.",
-    digest: "SHA-256",
-    keep: "Take it with you",
-    keepLead: "Together these two files are the whole study. Import reads them again.",
-    example: "Open the example",
-    exampleLead: "An invented study to play with.",
-    exampleAgain: "Open a fresh copy of the example",
-    replaceTitle: "Replace the open study?",
-    replace: (name: string) =>
-      `The example takes the place of “${name}”. Save that study’s readings and settings first if you need them.`,
-    replaceConfirm: "Replace it with the example",
-    replaceCancel: "Keep this study",
-    exampleOpened: "The example is open.",
-  },
-
-  runs: {
-    title: "What has been recorded",
-    show: "Show the",
-    of: "of",
-    results: "results",
-    readings: "readings",
-    showLabel: "Results or readings",
-    phaseLabel: "Phase",
-    wholeRun: "the whole run",
-    run: "run",
-    variant: "variant",
-    order: "order",
-    date: "date",
-    block: "block",
-    operator: "operator",
-    table: (what: string, phase: string) => `Runs: ${what} of ${phase}`,
-    missing: (because: string) => `not known: ${because}`,
-    noPhase: "this run has no such phase",
-    notMeasured: "not measured",
-    question: "Question",
-    leftOut: (because: string) => `left out: ${because}`,
-    leftOutShort: "left out",
-    empty: "There are no runs yet.",
-    details: "About this cell",
-    detailsEmpty: "Point at a cell, or move to it, to see what is known about it.",
-    keys: "Arrow keys move · Enter on a heading sorts",
-    sorted: (column: string, down: boolean) => `Sorted by ${column}, ${down ? "largest first" : "smallest first"}.`,
-    sortHint: "Enter or click sorts by this column",
-    formula: "Formula",
-    source: "Source",
-    heading: "In the file",
-  },
-
-  importing: {
-    title: "Which file holds the readings?",
-    lead: "One row for each phase of a run, with one row of headings. Commas or semicolons, decimal points or commas.",
-    drop: "Drop a readings file here, and its settings with it if there are any,",
-    dropOr: "or",
-    pickReadings: "Pick a readings file (CSV)",
-    pickOther: "Pick another readings file",
-    pickSettings: "Add a settings file (JSON)",
-    pickOtherSettings: "Pick another settings file",
-    settingsOptional: "Settings are optional: instruments, fuels, confidence.",
-    safe: "Looking changes nothing: the open study stays until you say so.",
-    checking: "Reading the file…",
-    checkedFile: "Readings",
-    checkedSettings: "Settings",
-    noSettings: "none: the method’s own values",
-    limit: "16 MiB",
-    tooLarge: (name: string, limit: string) =>
-      `${name} is larger than ${limit}: split it, or leave out what is not readings.`,
-    unreadable: (name: string) => `${name} could not be read from the disk. Is it still there, and not open elsewhere?`,
-    notThese: (names: string) =>
-      `Not taken: ${names}. Readings are a .csv (or .txt) file, settings a .json file; one of each.`,
-    startOver: "Put this file away",
-    assumed: "How it was read",
-    errors: (n: number) => count(n, "error", "errors"),
-    questions: (n: number) => count(n, "question", "questions"),
-    noProblems: "Nothing wrong was found.",
-    problems: "What is wrong, what is odd",
-    error: "Error",
-    question: "Question",
-    /** Above a problem that no cell of the readings holds; a line is one of the settings. */
-    inFile: (file: string, line: number | null, place: string | null) =>
-      [file, ...(line === null ? [] : [`line ${line}`]), ...(place === null || place === "" ? [] : [place])].join(", "),
-    previous: "Previous",
-    next: "Next",
-    step: (at: number, all: number) => `${at} of ${all}`,
-    place: (row: number | null, column: string | null) =>
-      row === null ? (column ?? "") : column === null ? `row ${row}` : `row ${row}, ${column}`,
-    rowNumber: "row",
-    table: (file: string) => `Cells of ${file}`,
-    wasText: (text: string) => (text === "" ? "was empty" : `was ${text}`),
-    mended: "mended",
-    emptyCell: "empty",
-    mend: "Mend this cell",
-    mendLabel: (row: number, column: string) => `Row ${row}, ${column}`,
-    leaveOut: (row: number) => `Leave row ${row} out`,
-    putBack: (row: number) => `Put row ${row} back`,
-    leftOut: "left out",
-    leftOutHint: "This row is not taken.",
-    keys: "Enter mends a cell · Enter again keeps it · Escape takes it back",
-    nothingHere: "Nothing is wrong here.",
-    takeTitle: "Take it into a study",
-    take: "Take into a study",
-    studyName: "Name of the study",
-    nameNeeded: "Give the study a name first.",
-    replaces: (name: string) =>
-      `It takes the place of the open study, “${name}”, in one step. Save that study’s readings and settings first if you need them.`,
-    gives: (runs: number, phases: number, variants: number) =>
-      `${count(runs, "run", "runs")}, ${count(phases, "phase", "phases")}, ${count(variants, "variant", "variants")}`,
-    notYet: (n: number) =>
-      `${n === 1 ? "One error stands" : `${n} errors stand`} in the way: mend the cells, or leave the rows out.`,
-    notYetFile: (file: string) => `First correct ${file} where it was made; then pick it again.`,
-    taken: (name: string) => `“${name}” is now the open study.`,
-  },
-
-  compare: {
-    title: "Comparison",
-    compare: "Compare",
-    of: "of",
-    against: "against",
-    quantity: "What is compared",
-    everyVariant: "every other variant",
-    variant: "Variant",
-    baseline: "Compared with",
-    what: "What is this?",
-    rely: "Before you rely on it",
-    chartTable: "The runs behind the picture",
-    run: "runs",
-    mean: "mean",
-    interval: "interval",
-    standardDeviation: "standard deviation",
-    coefficientOfVariation: "variation",
-    change: "change",
-    leftOut: "left out",
-    everything: (variant: string, baseline: string) => `Everything measured: “${variant}” against “${baseline}”`,
-    quantityColumn: "quantity",
-    verdict: "what it says",
-    formulaOnly: "formula only",
-    formulaOnlyMeaning: "The other method’s formula on these readings: it is not rated or ranked.",
-    show: "Compare this",
-    wholeRun: "the whole run",
-    otherMethod: "the other method’s formulas",
-    quantities: (n: number) => count(n, "quantity", "quantities"),
-    surer: "What would make it surer?",
-    nothing: "There is nothing to compare yet.",
-    allLeftOut: "Every run was left out; Study lists each with its reason.",
-    toStudy: "See why in Study",
-    ownChoice: "Use the study’s own first comparison",
-    toImport: "Import a readings file",
-  },
-
-  report: {
-    title: "What to hand over",
-    preview: "Preview of the report",
-    save: "Save it",
-    saveLead: "The PDF and the web page hold the same report. The other two are for recomputing it.",
-    preparing: "Making the report…",
-  },
-
-  help: {
-    title: "Help",
-    close: "Close",
-    keys: "Keys",
-    keyList: [
-      ["F1", "opens and closes this help"],
-      ["Tab", "goes to the next control; a table is one of them"],
-      ["← ↑ → ↓", "move from cell to cell in a table"],
-      ["Home, End", "go to the first or last cell of a row"],
-      ["Ctrl Home, Ctrl End", "go to the first or last cell of a table"],
-      ["Page Up, Page Down", "move a screenful of rows"],
-      ["Enter", "on a heading of Runs sorts by it; on a cell of Import mends it"],
-      ["Escape", "takes an unfinished cell back; closes this help"],
-    ] as readonly (readonly [string, string])[],
-    words: "Words",
-    wordList: [
-      ["run", "one test of the stove, from cold start to simmer"],
-      ["variant", "one way in which the stove was built"],
-      ["question", "a reading that looks odd; it is used as it stands"],
-      ["left out", "a run that is shown but does not count, with the reason"],
-      ["interval", "a range made so that it holds the true value in 95 of 100 such tests, or in as many as it says"],
-    ] as readonly (readonly [string, string])[],
-    cautions: "Cautions",
-    quantities: "What each quantity is",
-    quantitiesLead: "Formulas with their source.",
-    find: "Find a quantity",
-    noneFound: "No quantity has that in its name.",
-    formula: "Formula",
-    source: "Source",
-    unit: (unit: string) => `in ${unit}`,
-    direction: { less: "less is better", more: "more is better", neither: "neither more nor less is better" },
-  },
+  cover,
+  trouble,
+  save,
+  study,
+  studies,
+  changes,
+  runs,
+  importing,
+  compare,
+  report,
+  help,
 
   cautions: [
     "Burning fuel gives off carbon monoxide, which kills without warning: test outdoors or under an extraction hood with a CO alarm.",
