@@ -1,12 +1,15 @@
 /** Files of readings and settings, in and out: pure functions on bytes and text. */
 
-export { layoutColumns } from "./layout.ts";
+export { isLayoutColumn, layoutColumns } from "./layout.ts";
 export { badRows, isWholeFileProblem, type ReadingsLeavingOut, readLeavingOutBadRows } from "./leave-out-rows.ts";
 export { largestFile, longestCell, mostColumns, mostRows } from "./limits.ts";
 export { inLayoutOrder, type PhaseCell, phaseCells, runColumns } from "./phase-cells.ts";
+export { fuelColumnNames } from "./read-fuels.ts";
+export { potColumnNames } from "./read-pots.ts";
 export { type LeftOutRow, type ReadingsInput, type ReadingsRead, readReadings } from "./read-readings.ts";
 export { readSettings, type SettingsRead } from "./read-settings.ts";
 export { type Delimiter, mendTable, type ReadTable, readTable } from "./read-table.ts";
 export { emptySettingsFile, type SettingsFile, settingsFor } from "./settings-file.ts";
 export { writeReadings } from "./write-readings.ts";
 export { writeSettings } from "./write-settings.ts";
+export { timeOfMinutes } from "./write-times.ts";
