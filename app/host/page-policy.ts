@@ -16,8 +16,10 @@ export const pageContentSecurityPolicy = [
   "frame-ancestors 'none'",
 ].join("; ");
 
-/** Headers of every answer of every host. */
+/** Headers of every answer of every host. What is neither the page nor a preview (a refusal, a reply) may do nothing at all. */
 export const commonHeaders: Readonly<Record<string, string>> = {
+  "Content-Security-Policy": "default-src 'none'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'",
+  "X-Frame-Options": "DENY",
   "X-Content-Type-Options": "nosniff",
   "Referrer-Policy": "no-referrer",
   "Cross-Origin-Opener-Policy": "same-origin",
@@ -30,7 +32,6 @@ export const commonHeaders: Readonly<Record<string, string>> = {
 export const pageHeaders: Readonly<Record<string, string>> = {
   ...commonHeaders,
   "Content-Security-Policy": pageContentSecurityPolicy,
-  "X-Frame-Options": "DENY",
 };
 
 /** Headers of a report's preview, whose policy comes with it. It can be framed by the page and by nothing else. */

@@ -7,25 +7,39 @@ export interface Port {
 }
 
 /** The door as seen from another process: the same, except that a preview has to be waited for. */
-export interface RemoteDoor {
-  ask(message: unknown): Promise<Reply>;
+export interface RemoteDoor extends Omit<Door, "preview"> {
   preview(id: string): Promise<ReturnType<Door["preview"]>>;
 }
 
-type Call = { readonly call: number } & ({ readonly ask: unknown } | { readonly preview: string });
+/** What is called, beside what it is called with: whatever a page sends lies within `with`, and can name no other call. */
+type Call = { readonly call: number } & (
+  | { readonly what: "ask"; readonly with: unknown }
+  | { readonly what: "preview" | "openFile"; readonly with: string }
+  | { readonly what: "close" }
+);
 type Answer = { readonly call: number; readonly value: unknown };
+
+async function carryOut(call: Call, door: Door): Promise<unknown> {
+  switch (call.what) {
+    case "ask":
+      return door.ask(call.with);
+    case "preview":
+      return door.preview(call.with);
+    case "openFile":
+      return door.openFile(call.with);
+    case "close":
+      return door.close();
+  }
+}
 
 /** The service's end: carries out what arrives. `failed` is answered where the door, against its promise, throws. */
 export function serveDoor(port: Port, door: Door, failed: Refusal): void {
   port.onMessage((message) => {
     const call = message as Call;
     const answer = (value: unknown) => port.postMessage({ call: call.call, value } satisfies Answer);
-    if ("preview" in call) answer(door.preview(call.preview));
-    else
-      door
-        .ask(call.ask)
-        .then(answer)
-        .catch(() => answer(failed));
+    carryOut(call, door)
+      .then(answer)
+      .catch(() => answer(call.what === "preview" ? null : failed));
   });
 }
 
@@ -39,7 +53,7 @@ export function remoteDoor(port: Port, ended: Refusal): RemoteDoor & { lost(): v
     waiting.get(call)?.done(value);
     waiting.delete(call);
   });
-  const send = (what: { ask: unknown } | { preview: string }, whenLost: unknown): Promise<unknown> =>
+  const send = (what: { what: Call["what"]; with?: unknown }, whenLost: unknown): Promise<unknown> =>
     new Promise((done) => {
       if (isLost) {
         done(whenLost);
@@ -47,11 +61,13 @@ export function remoteDoor(port: Port, ended: Refusal): RemoteDoor & { lost(): v
       }
       const call = ++calls;
       waiting.set(call, { done, whenLost });
-      port.postMessage({ call, ...what } satisfies Call);
+      port.postMessage({ call, ...what });
     });
   return {
-    ask: (message) => send({ ask: message }, ended) as Promise<Reply>,
-    preview: (id) => send({ preview: id }, null) as ReturnType<RemoteDoor["preview"]>,
+    ask: (message) => send({ what: "ask", with: message }, ended) as Promise<Reply>,
+    preview: (id) => send({ what: "preview", with: id }, null) as ReturnType<RemoteDoor["preview"]>,
+    openFile: (path) => send({ what: "openFile", with: path }, ended) as ReturnType<Door["openFile"]>,
+    close: async () => void (await send({ what: "close" }, undefined)),
     lost() {
       isLost = true;
       for (const { done, whenLost } of waiting.values()) done(whenLost);

@@ -1,12 +1,31 @@
 import type { MenuItemConstructorOptions } from "electron";
 import type { Words } from "../../core/index.ts";
 
+/** What the menu does that is not the platform's own. */
+export interface MenuActions {
+  newWindow(): void;
+  openStudy(): void;
+}
+
 /** The menu: the platform's own entries with the platform's own shortcuts, which a page cannot give itself. */
-export function menuTemplate(platform: string, words: Words["hosts"]): MenuItemConstructorOptions[] {
+export function menuTemplate(
+  platform: string,
+  words: Words["hosts"],
+  actions: MenuActions,
+): MenuItemConstructorOptions[] {
   const mac = platform === "darwin";
   return [
     ...(mac ? [{ role: "appMenu" } satisfies MenuItemConstructorOptions] : []),
-    { label: words.menu.file, submenu: [{ role: mac ? "close" : "quit" }] },
+    {
+      label: words.menu.file,
+      submenu: [
+        { label: words.menu.newWindow, accelerator: "CmdOrCtrl+N", click: () => actions.newWindow() },
+        { label: words.menu.openStudy, accelerator: "CmdOrCtrl+O", click: () => actions.openStudy() },
+        { type: "separator" },
+        { role: "close" },
+        ...(mac ? [] : [{ role: "quit" } satisfies MenuItemConstructorOptions]),
+      ],
+    },
     {
       label: words.menu.edit,
       submenu: [

@@ -28,6 +28,23 @@ export function mayAsk(sender: { readonly address: string; readonly isTopFrame: 
   return sender?.isTopFrame === true && mayNavigateWindow(sender.address);
 }
 
+/** What a page may use of the machine besides its window: nothing. Copying goes by the keys, files come by the page's own choosing. */
+export function mayUse(_permission: string): boolean {
+  return false;
+}
+
+/** The address that shows a study, as the service named it. */
+export function studyAddress(study: string): string {
+  return `${pageOrigin}/#/study?study=${encodeURIComponent(study)}`;
+}
+
+/** The study that a window shows by its address; null where it names none, or where the window is not on our page. */
+export function studyShown(address: string): string | null {
+  if (!mayNavigateWindow(address)) return null;
+  const query = new URL(address).hash.split("?")[1] ?? "";
+  return new URLSearchParams(query).get("study");
+}
+
 export type PageAnswer =
   | { readonly kind: "file"; readonly path: string }
   | { readonly kind: "preview"; readonly id: string };

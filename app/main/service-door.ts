@@ -39,6 +39,9 @@ export function startService(serviceName: string, ended: Refusal): RemoteDoor & 
   return {
     ask: async (message) => (stopped ? ended : running().ask(message)),
     preview: async (id) => (stopped ? null : running().preview(id)),
+    openFile: async (path) => (stopped ? ended : running().openFile(path)),
+    // A process that has ended has nothing open: none is started to be closed.
+    close: async () => door?.close(),
     stop() {
       stopped = true;
       current?.kill();

@@ -1,5 +1,5 @@
 import { previewIdOf } from "../host/page-policy.ts";
-import { challengeOf, sameSecret } from "./secret.ts";
+import { challengeOf, openingOf, sameSecret } from "./secret.ts";
 
 /**
  * Decides, and does nothing: what is to be done with a request, from its head alone. The program keeps somebody's
@@ -37,7 +37,9 @@ export type RefusalReason =
   | "method"
   | "notJson"
   | "tooLarge"
-  | "malformed";
+  | "malformed"
+  | "tooDeep"
+  | "anotherUser";
 
 export type Decision =
   | { readonly action: "page"; readonly path: string }
@@ -45,10 +47,14 @@ export type Decision =
   | { readonly action: "enter"; readonly bytes: number }
   | { readonly action: "ask"; readonly bytes: number }
   | { readonly action: "freshAddress"; readonly challenge: string }
+  | { readonly action: "openFile"; readonly challenge: string; readonly digest: string; readonly bytes: number }
   | { readonly action: "refuse"; readonly status: number; readonly reason: RefusalReason };
 
 /** Largest body of a token exchange, in bytes. */
 const enterBytes = 1024;
+
+/** Largest body of a second start that names a file, in bytes: the longest path of any system, however it is written in JSON. */
+const openFileBytes = 256 * 1024;
 
 /** The cookie's name holds the port, as cookies do not tell ports apart. */
 export function cookieName(port: number): string {
@@ -141,6 +147,17 @@ export function decide(head: RequestHead, keys: GuardKeys, limits: GuardLimits):
     const challenge = given.length === 1 ? challengeOf(given[0] ?? "", keys.ownerSecret) : null;
     if (challenge === null) return refuse(401, "foreign");
     return length === 0 ? { action: "freshAddress", challenge } : refuse(400, "malformed");
+  }
+
+  if (head.target === "/open-file") {
+    if (header("origin").length + header("sec-fetch-site").length > 0) return refuse(403, "foreign");
+    const given = header("authorization");
+    const opening = given.length === 1 ? openingOf(given[0] ?? "", keys.ownerSecret) : null;
+    if (opening === null) return refuse(401, "foreign");
+    if (!isJson(header("content-type"))) return refuse(415, "notJson");
+    const length = bodyLength(head.rawHeaders, openFileBytes);
+    if (length === "tooLarge") return refuse(413, "tooLarge");
+    return length === "malformed" ? refuse(411, "malformed") : { action: "openFile", ...opening, bytes: length };
   }
 
   if (head.target !== "/enter" && head.target !== "/ask") return refuse(404, "notFound");

@@ -6,6 +6,7 @@
  *   2. Where `location.hash` holds `#token=…`, it sends `POST /enter` with `Content-Type: application/json` and the body
  *      `{"token":"…"}`, and then drops the fragment with `history.replaceState`. 204: the browser now holds an HttpOnly cookie.
  *      401: the token was used before; a reload within the same browser still works, by the cookie it has.
+ *      Where a study was named at the start, the fragment is `#token=TOKEN&study=ID` and is replaced by `#/study?study=ID`.
  *   3. Each message is `POST /ask` with `Content-Type: application/json`; the answer's body is a `Reply`, also when the guard
  *      refuses it (then the status is not 200, and the reply is `{ ok: false, reason: "refused", message }`).
  *   4. A report's preview is a frame whose `src` is the reply's `previewPath`, relative to the page: `preview/ID`.
@@ -16,9 +17,13 @@ import type { AddressInfo, Socket } from "node:net";
 import { defaultLocale, type Locale, wordsFor } from "../../core/index.ts";
 import { type Door, type Refusal, requestByteLimit } from "../contract/index.ts";
 import type { BuiltPage } from "../host/built-page.ts";
+import { jsonFits } from "../host/message-shape.ts";
 import { commonHeaders, pageHeaders, previewHeaders } from "../host/page-policy.ts";
+import { isStudyPath } from "../host/study-path.ts";
+import { Connections } from "./connections.ts";
 import { cookieName, type Decision, decide, type GuardKeys, ownOrigin, type RefusalReason } from "./guard.ts";
-import { newSecret, tokenProof } from "./secret.ts";
+import { connectionTable, peerOf } from "./peer.ts";
+import { answerProof, digestOf, newSecret, tokenProof } from "./secret.ts";
 import { OneTimeTokens } from "./tokens.ts";
 
 /** How long, in milliseconds, and how much. Tests shorten the times. */
@@ -57,8 +62,8 @@ export interface Listener {
   readonly origin: string;
   /** Lets its holder ask for a fresh address; belongs in a file that only the owner can read. */
   readonly ownerSecret: string;
-  /** An address that lets one browser in, once. */
-  freshAddress(): string;
+  /** An address that lets one browser in, once; to that study where one is named. */
+  freshAddress(study?: string): string;
   close(): Promise<void>;
 }
 
@@ -75,7 +80,8 @@ export async function startListener(options: ListenerOptions): Promise<Listener>
     insecureHTTPParser: false,
   });
   server.timeout = limits.idleTimeout;
-  server.maxConnections = limits.maxConnections;
+  // Above its own number the listener chooses whom to drop; this holds while what it dropped is being closed.
+  server.maxConnections = 4 * limits.maxConnections;
   server.maxHeadersCount = 100;
   await new Promise<void>((done, fail) => {
     server.once("error", fail);
@@ -92,13 +98,18 @@ export async function startListener(options: ListenerOptions): Promise<Listener>
     port,
     origin: ownOrigin(port),
     ownerSecret: keys.ownerSecret,
-    freshAddress: () => `${ownOrigin(port)}/#token=${tokens.issue()}`,
+    freshAddress: (study) => entranceAddress(ownOrigin(port), tokens.issue(), study ?? null),
     close: () =>
       new Promise((done) => {
         server.close(() => done());
         server.closeAllConnections();
       }),
   };
+}
+
+/** The address that a browser is let in by, once. */
+export function entranceAddress(origin: string, token: string, study: string | null): string {
+  return `${origin}/#token=${token}${study === null ? "" : `&study=${encodeURIComponent(study)}`}`;
 }
 
 function serve(
@@ -112,6 +123,14 @@ function serve(
 
   const refusalText = (reason: RefusalReason | "tokenSpent" | "tooSlow"): string =>
     reason === "tooLarge" ? words.refused.tooLarge(Math.floor(limits.askBytes / 1024 / 1024)) : words.refused[reason];
+
+  const connections = new Connections(limits.maxConnections);
+
+  /** True where the other end is a program of another user, who can have read the token in a list of processes. */
+  const isAnotherUsers = (socket: Socket): boolean => {
+    const ports = { clientPort: socket.remotePort ?? 0, hostPort: keys.port };
+    return peerOf(connectionTable(process.platform), ports, process.getuid?.() ?? null) === "anothers";
+  };
 
   /** Connections that are being closed: whatever was sent behind a refused request is not looked at. */
   const closing = new WeakSet<Socket>();
@@ -140,6 +159,7 @@ function serve(
         return;
       }
       case "preview": {
+        connections.trust(request.socket);
         const preview = options.door.preview(decision.id);
         if (preview === null) refuse(request, response, 404, refusalText("notFound"));
         else send(response, 200, previewHeaders(preview.contentSecurityPolicy), preview.html);
@@ -150,7 +170,27 @@ function serve(
         sendJson(response, 200, { token, proof: tokenProof(keys.ownerSecret, decision.challenge, token) });
         return;
       }
+      case "openFile": {
+        const body = await readBody(request);
+        const named = digestOf(body) === decision.digest ? parseJson(body) : null;
+        const path = typeof named === "object" && named !== null && "path" in named ? named.path : null;
+        if (!isStudyPath(path, process.platform)) {
+          refuse(request, response, 400, refusalText("malformed"));
+          return;
+        }
+        request.socket.setTimeout(0);
+        const opened = await options.door.openFile(path);
+        const said = JSON.stringify(
+          opened.ok ? { token: tokens.issue(), study: opened.study } : { message: opened.message },
+        );
+        sendJson(response, 200, { said, proof: answerProof(keys.ownerSecret, decision.challenge, said) });
+        return;
+      }
       case "enter": {
+        if (isAnotherUsers(request.socket)) {
+          refuse(request, response, 403, refusalText("anotherUser"));
+          return;
+        }
         const message = parseJson(await readBody(request));
         const token = typeof message === "object" && message !== null && "token" in message ? message.token : null;
         if (!tokens.redeem(token)) {
@@ -162,7 +202,13 @@ function serve(
         return;
       }
       case "ask": {
-        const message = parseJson(await readBody(request));
+        connections.trust(request.socket);
+        const body = await readBody(request);
+        if (!jsonFits(body)) {
+          refuse(request, response, 400, refusalText("tooDeep"));
+          return;
+        }
+        const message = parseJson(body);
         if (message === notJson) {
           refuse(request, response, 400, refusalText("notJson"));
           return;
@@ -194,6 +240,7 @@ function serve(
 
   // A connection that could not be taken (too many open files) is one that is not served, and no reason to stop.
   server.on("error", () => undefined);
+  server.on("connection", (socket: Socket) => connections.add(socket));
   server.on("request", answer);
   server.on("checkContinue", answer);
   server.on("checkExpectation", answer);
@@ -203,7 +250,14 @@ function serve(
     if (socket.writable && (socket as Socket).bytesWritten === 0) {
       const message = slow ? words.refused.tooSlow : words.refused.malformed;
       const body = Buffer.from(`${message}\n`);
-      const head = `HTTP/1.1 ${slow ? "408 Request Timeout" : "400 Bad Request"}\r\nConnection: close\r\nContent-Type: text/plain; charset=utf-8\r\nContent-Length: ${body.length}\r\n\r\n`;
+      const headers = {
+        ...commonHeaders,
+        Connection: "close",
+        "Content-Type": "text/plain; charset=utf-8",
+        "Content-Length": body.length,
+      };
+      const lines = Object.entries(headers).map(([name, value]) => `${name}: ${value}\r\n`);
+      const head = `HTTP/1.1 ${slow ? "408 Request Timeout" : "400 Bad Request"}\r\n${lines.join("")}\r\n`;
       socket.end(Buffer.concat([Buffer.from(head), body]), () => socket.destroy());
     } else {
       socket.destroy();

@@ -35,3 +35,33 @@ export function challengeOf(authorization: string, ownerSecret: string): string 
 export function tokenProof(ownerSecret: string, challenge: string, token: string): string {
   return proofOf(ownerSecret, `token ${challenge} ${token}`);
 }
+
+/** SHA-256 of a body, in letters that a header can hold. */
+export function digestOf(body: string | Uint8Array): string {
+  return createHash("sha256").update(body).digest("base64url");
+}
+
+/** What a second start sends with a file to open: its proof is for this body and for nothing else. */
+export function openingFor(ownerSecret: string, challenge: string, body: string): string {
+  return openingOfDigest(ownerSecret, challenge, digestOf(body));
+}
+
+function openingOfDigest(ownerSecret: string, challenge: string, digest: string): string {
+  return `Boilbench ${challenge}.${digest}.${proofOf(ownerSecret, `open ${challenge} ${digest}`)}`;
+}
+
+/** The challenge, and the digest that the body must have, of a second start that holds the owner's secret; null for anything else. */
+export function openingOf(
+  authorization: string,
+  ownerSecret: string,
+): { readonly challenge: string; readonly digest: string } | null {
+  const parts = /^Boilbench ([A-Za-z0-9_-]{43})\.([A-Za-z0-9_-]{43})\.[A-Za-z0-9_-]{43}$/.exec(authorization);
+  const [, challenge, digest] = parts ?? [];
+  if (challenge === undefined || digest === undefined || ownerSecret === "") return null;
+  return sameSecret(authorization, openingOfDigest(ownerSecret, challenge, digest)) ? { challenge, digest } : null;
+}
+
+/** Sent with the answer to a file to open: only the host that holds the owner's secret can give it. */
+export function answerProof(ownerSecret: string, challenge: string, answer: string): string {
+  return proofOf(ownerSecret, `answer ${challenge} ${answer}`);
+}

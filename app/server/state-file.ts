@@ -1,8 +1,7 @@
 import { chmodSync, lstatSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
-import { request } from "node:http";
 import { homedir } from "node:os";
 import { join } from "node:path";
-import { askingFor, newSecret, sameSecret, secretPattern, tokenProof } from "./secret.ts";
+import { newSecret, secretPattern } from "./secret.ts";
 
 /** How a second start finds the first. Whoever can read it can open the study, so only its owner can. */
 export interface RunningHost {
@@ -52,58 +51,6 @@ export function readStateFile(folder: string): RunningHost | null {
     if (typeof pid !== "number" || !Number.isInteger(pid) || pid < 1) return null;
     if (typeof ownerSecret !== "string" || !secretPattern.test(ownerSecret)) return null;
     return { port, pid, ownerSecret };
-  } catch {
-    return null;
-  }
-}
-
-/** True for a process of ours: one that may not be asked (EPERM) is somebody else's, who got the number later. */
-function isAlive(pid: number): boolean {
-  try {
-    process.kill(pid, 0);
-    return true;
-  } catch {
-    return false;
-  }
-}
-
-/**
- * A fresh address of the host that is running already, or null where none is: a stale file is passed over. Whoever listens on the
- * port now, perhaps another user's program, is not told the secret, and its answer counts only with the proof that it holds it.
- */
-export async function addressOfRunningHost(folder: string, timeLimit = 2_000): Promise<string | null> {
-  const host = readStateFile(folder);
-  if (host === null || !isAlive(host.pid)) return null;
-  const origin = `http://127.0.0.1:${host.port}`;
-  const challenge = newSecret();
-  try {
-    const body = await new Promise<string>((done, fail) => {
-      const asking = request(
-        `${origin}/fresh-address`,
-        {
-          method: "POST",
-          agent: false,
-          headers: { Authorization: askingFor(host.ownerSecret, challenge), "Content-Length": 0 },
-          signal: AbortSignal.timeout(timeLimit),
-        },
-        (response) => {
-          let text = "";
-          response.setEncoding("utf8");
-          response.on("data", (chunk: string) => {
-            text += chunk;
-            if (text.length > 1_000) asking.destroy(new Error("too long"));
-          });
-          response.on("end", () => done(text));
-          response.on("error", fail);
-        },
-      );
-      asking.on("error", fail);
-      asking.end();
-    });
-    const said: unknown = JSON.parse(body);
-    const { token, proof } = (said ?? {}) as Record<string, unknown>;
-    if (typeof token !== "string" || !secretPattern.test(token) || typeof proof !== "string") return null;
-    return sameSecret(proof, tokenProof(host.ownerSecret, challenge, token)) ? `${origin}/#token=${token}` : null;
   } catch {
     return null;
   }

@@ -28,8 +28,8 @@ describe("the door from another process", () => {
   it("answers each question with its own answer, however many are open", async () => {
     const { remote } = connected();
     const [first, second, third, preview, none] = await Promise.all([
-      remote.ask({ kind: "study.show" }),
-      remote.ask({ kind: "runs.show" }),
+      remote.ask({ kind: "study.show", study: null }),
+      remote.ask({ kind: "runs.show", study: null }),
       remote.ask({ call: 1, preview: "report-1" }),
       remote.preview("report-1"),
       remote.preview("report-2"),
@@ -45,15 +45,15 @@ describe("the door from another process", () => {
     const { remote } = connected();
     const file = { name: "a.csv", contentBase64: "" };
     expect(await remote.ask({ kind: "import.check", readings: file, settings: null })).toEqual(failed);
-    expect(await remote.ask({ kind: "study.show" })).toMatchObject({ ok: true });
+    expect(await remote.ask({ kind: "study.show", study: null })).toMatchObject({ ok: true });
   });
 
   it("leaves nobody waiting where the other process has ended", async () => {
     const { remote } = connected();
-    const open = [remote.ask({ kind: "study.show" }), remote.preview("report-1")];
+    const open = [remote.ask({ kind: "study.show", study: null }), remote.preview("report-1")];
     remote.lost();
     expect(await Promise.all(open)).toEqual([ended, null]);
-    expect(await remote.ask({ kind: "study.show" })).toEqual(ended);
+    expect(await remote.ask({ kind: "study.show", study: null })).toEqual(ended);
   });
 });
 

@@ -92,7 +92,7 @@ if (!canOpen) {
           (sent) => (window as unknown as { boilbench: { ask(m: unknown): Promise<unknown> } }).boilbench.ask(sent),
           message,
         );
-      expect(await ask({ kind: "study.show" })).toMatchObject({ ok: true, value: { isExample: true } });
+      expect(await ask({ kind: "study.show", study: null })).toMatchObject({ ok: true, value: { isExample: true } });
       expect(await ask({ kind: "no such thing" })).toMatchObject({ ok: false, reason: "refused" });
     });
 

@@ -42,7 +42,7 @@ describe("bodies that are too large, too slow, or of two lengths", () => {
   });
 
   it.each([
-    ["two lengths", ["Content-Length: 21", "Content-Length: 0"]],
+    ["two lengths", [`Content-Length: ${showStudy.length}`, "Content-Length: 0"]],
     ["the same length twice", [`Content-Length: ${showStudy.length}`, `Content-Length: ${showStudy.length}`]],
     ["a length and chunks", [`Content-Length: ${showStudy.length}`, "Transfer-Encoding: chunked"]],
     ["chunks and a length", ["Transfer-Encoding: chunked", `Content-Length: ${showStudy.length}`]],
@@ -51,7 +51,7 @@ describe("bodies that are too large, too slow, or of two lengths", () => {
     ["a hidden coding", ["Transfer-Encoding:\tchunked", "Content-Length: 4"]],
     ["a negative length", ["Content-Length: -5"]],
     ["a length in hexadecimal", ["Content-Length: 0x15"]],
-    ["a space before the colon", ["Content-Length : 21"]],
+    ["a space before the colon", [`Content-Length : ${showStudy.length}`]],
     ["no length", []],
   ])("%s: nothing smuggled behind it is answered", async (_name, lengths) => {
     const lines = writeLines("").filter((line) => !line.startsWith("Content-Length") && !line.startsWith("Connection"));

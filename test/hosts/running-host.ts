@@ -36,7 +36,7 @@ export const enter = (body: string) =>
   sendRaw(host.port, requestBytes("POST /enter HTTP/1.1", writeLines(body, null), body));
 export const ask = (body: string, held: string | null = cookie) =>
   sendRaw(host.port, requestBytes("POST /ask HTTP/1.1", writeLines(body, held), body));
-export const showStudy = JSON.stringify({ kind: "study.show" });
+export const showStudy = JSON.stringify({ kind: "study.show", study: null });
 
 /** The service still answers its own page: nothing that came before has stopped it. */
 export async function expectStillServing(): Promise<void> {

@@ -10,12 +10,19 @@ export const previewPolicy = "default-src 'none'; style-src 'sha256-abc='; sandb
 export interface SmallDoor extends Door {
   /** Messages that reached the door, whether it took them or not. */
   readonly asked: unknown[];
+  /** Paths that a host had it open. */
+  readonly openedFiles: string[];
+  readonly closed: () => boolean;
 }
 
 export function smallDoor(): SmallDoor {
   const asked: unknown[] = [];
+  const openedFiles: string[] = [];
+  let closed = false;
   return {
     asked,
+    openedFiles,
+    closed: () => closed,
     async ask(message): Promise<Reply> {
       asked.push(message);
       const parsed = v.safeParse(request, message);
@@ -28,6 +35,14 @@ export function smallDoor(): SmallDoor {
       return id === "report-1"
         ? { html: "<!doctype html><p>secret finding", contentSecurityPolicy: previewPolicy }
         : null;
+    },
+    async openFile(path) {
+      openedFiles.push(path);
+      if (path.includes("damaged")) return { ok: false, reason: "refused", message: `${path} is damaged` };
+      return { ok: true, study: "study-1" };
+    },
+    async close() {
+      closed = true;
     },
   };
 }

@@ -81,14 +81,16 @@ describe("npm start without a display", () => {
         .split("\n")
         .filter((line) => line.startsWith(words.opensAt(words.noDisplay, `http://127.0.0.1:${port}/`))),
     ).toHaveLength(1);
-    const study = await ask(`http://127.0.0.1:${port}`, token ?? "", { kind: "study.show" });
+    const study = await ask(`http://127.0.0.1:${port}`, token ?? "", { kind: "study.show", study: null });
     expect(study).toMatchObject({ ok: true, value: { isExample: true } });
 
     const second = start();
     const [, samePort, freshToken] = await second.until(address);
     expect(await second.exit).toBe(0);
     expect([samePort, freshToken === token]).toEqual([port, false]);
-    expect(await ask(`http://127.0.0.1:${port}`, freshToken ?? "", { kind: "study.show" })).toMatchObject({ ok: true });
+    expect(await ask(`http://127.0.0.1:${port}`, freshToken ?? "", { kind: "study.show", study: null })).toMatchObject({
+      ok: true,
+    });
 
     expect(existsSync(join(folder, "browser-host.json"))).toBe(true);
     first.child.kill("SIGINT");

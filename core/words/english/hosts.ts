@@ -1,7 +1,17 @@
 /** What the start, the two hosts, the build and the runners say. */
 export const hosts = {
   program: "Boilbench",
-  menu: { file: "File", edit: "Edit", view: "View", window: "Window" },
+  menu: {
+    file: "File",
+    newWindow: "New window",
+    openStudy: "Open study …",
+    edit: "Edit",
+    view: "View",
+    window: "Window",
+  },
+  openStudyTitle: "Open a study",
+  studyFiles: "Boilbench studies",
+  studyNotOpened: "The study could not be opened.",
 
   building: "Building the page …",
   pageBuilt: (files: number, seconds: string) => `Built the page: ${files} files in ${seconds} s.`,
@@ -26,7 +36,13 @@ export const hosts = {
   stateNotKept: (folder: string, what: string) =>
     `A second start will not find this one, because ${folder} cannot be written: ${what}`,
   unknownOption: (option: string) =>
-    `There is no option “${option}”. Known are --browser, --no-open and --retry-desktop.`,
+    `There is no option “${option}”. Known are --browser, --no-open and --retry-desktop, and the name of one study to open.`,
+  notStudyFile: (name: string) =>
+    `“${name}” is not the name of a study: those end in .boilstudy. To bring in a readings file, start Boilbench and choose Import.`,
+  oneStudyOnly: "Name one study at a time: Boilbench opens each in a window of its own.",
+  studyNotOpenedThere: "The Boilbench that is running already did not open the study. End it, and start again.",
+  notAllClosed: (seconds: number) =>
+    `The studies were not closed within ${seconds} s, so Boilbench ended without. Every confirmed edit is kept; the next start puts the rest in order.`,
   cannotStart: (what: string) => `Boilbench could not start: ${what}`,
 
   refused: {
@@ -40,6 +56,9 @@ export const hosts = {
     tooLarge: (mebibytes: number) => `The message is larger than ${mebibytes} MiB. Use a smaller file.`,
     tooSlow: "The message did not arrive in time. Try again.",
     malformed: "The message is not well-formed HTTP.",
+    tooDeep: "The message is nested too deeply, or holds more values than any study needs.",
+    anotherUser: "Boilbench answers only programs of the user who started it.",
+    notPlain: "The message is not plain text, numbers, lists and objects.",
   },
   serviceFailed: "The program failed on this request. Try again; if it happens again, restart Boilbench.",
   serviceEnded: "The part of the program that keeps the study stopped and was started again. Try once more.",
