@@ -22,6 +22,11 @@ function split(minutes: number): { day: number; milliseconds: number } {
   return { day, milliseconds: total - day * millisecondsPerDay };
 }
 
+/** Minutes after midnight of a run's first day as the time of day. */
+export function timeOfMinutes(minutes: number): string {
+  return timeText(split(minutes).milliseconds);
+}
+
 function asTime(minutes: number | undefined): TimeRead | null {
   return minutes === undefined ? null : { kind: "time", milliseconds: split(minutes).milliseconds };
 }

@@ -14,16 +14,25 @@ import {
   request as requestSchema,
 } from "../contract/index.ts";
 import { renderHtml } from "../report/index.ts";
-import { exampleFolder, openExample } from "./example.ts";
+import { exampleFolder } from "./example.ts";
 import { ImportDesk } from "./import-desk.ts";
-import type { OpenStudy, SourceFile } from "./open-study.ts";
+import type { SourceFile } from "./open-study.ts";
 import { outputFile, reportOf } from "./output-files.ts";
 import { Refused, refuse } from "./refused.ts";
+import { fileNameFor, studyEnding } from "./shelf/file-name.ts";
+import type { UserFolders } from "./shelf/user-folders.ts";
+import { cellHistoryOf } from "./study/cell-history.ts";
+import { prepareEdit } from "./study/edit-changes.ts";
+import { recordedView } from "./study/record-words.ts";
+import { StudyDesk } from "./study/study-desk.ts";
+import type { StudySession } from "./study/study-session.ts";
+import { StudySessions } from "./study/study-sessions.ts";
 import { compareView, wholeChoice } from "./view/compare-view.ts";
 import { runsView } from "./view/runs-view.ts";
-import { studyView } from "./view/study-view.ts";
 
 export interface DoorOptions {
+  /** Where studies, backups and the list of recent studies are kept. */
+  readonly folders: UserFolders;
   readonly locale?: Locale;
   /** Folder of the example study; the sources' own unless said. */
   readonly exampleFolder?: string;
@@ -31,49 +40,75 @@ export interface DoorOptions {
 
 /** How many report previews are kept: the one on screen, and a few behind it. */
 const mostPreviews = 8;
+/** How many edits of the record are shown at once. */
+const recordPage = 50;
 
 type Handlers = {
   [K in RequestKind]: (asked: Extract<Request, { kind: K }>) => ReplyValues[K] | Promise<ReplyValues[K]>;
 };
 
-/** The service behind its one door: it opens on the example study. */
-export function createDoor(options: DoorOptions = {}): Door {
+/** The service behind its one door. */
+export function createDoor(options: DoorOptions): Door {
   const locale = options.locale ?? defaultLocale;
   const words = wordsFor(locale).service;
-  const folder = options.exampleFolder ?? exampleFolder;
-  const desk = new ImportDesk(locale);
+  const sessions = new StudySessions(options.folders, locale);
+  const desk = new StudyDesk(sessions, options.exampleFolder ?? exampleFolder, locale);
+  const imports = new ImportDesk(locale);
   const previews = new Map<string, { html: string; contentSecurityPolicy: string }>();
-  let opened: OpenStudy | null = null;
-  const example = (): OpenStudy => {
-    try {
-      return openExample(folder, locale);
-    } catch {
-      return refuse(words.exampleMissing);
-    }
-  };
-  const open = (): OpenStudy => {
-    opened ??= example();
-    return opened;
-  };
+  const openOf = async (study: string | null) => (await desk.of(study)).content.open();
   const reportChoice = (results: StudyResults, choice: ComparisonChoice) => wholeChoice(results, choice);
 
   const handlers: Handlers = {
-    "study.show": () => studyView(open()),
-    "study.openExample": () => {
-      opened = example();
-      return studyView(opened);
+    "study.show": async ({ study }) => desk.view(await desk.of(study)),
+    "study.state": async ({ study }) => (await desk.of(study)).state(),
+    "shelf.show": () => sessions.shelf.view(),
+    "study.open": async ({ place }) => desk.view(await desk.open(place)),
+    "study.create": async ({ name, method, who }) => desk.view(await desk.create(name, method, who)),
+    "study.receive": async ({ file }) => desk.view(await desk.receive(sourceFile(file, locale))),
+    "study.openExample": async () => desk.view(await desk.example()),
+    "study.saveCopy": async ({ study, name }) => ({ fileName: await desk.saveCopy(await desk.of(study), name) }),
+    "edit.make": async ({ study, who, edit }) => {
+      const session = await desk.of(study);
+      const done = session.edit((database) => {
+        const { note, changes } = prepareEdit(edit, session.content, database, locale);
+        return { note: { ...note, who }, changes };
+      });
+      return desk.edited(session, done, done);
     },
-    "runs.show": () => runsView(open().results),
+    "edit.undo": async ({ study, who, edit }) => stepped(await desk.of(study), "undo", edit, who),
+    "edit.redo": async ({ study, who, edit }) => stepped(await desk.of(study), "redo", edit, who),
+    "cell.history": async ({ study, run, phase, column }) =>
+      cellHistoryOf(await desk.of(study), { run: Number(run), phase, column }, locale),
+    "record.show": async ({ study, before }) => {
+      const { database } = (await desk.of(study)).file;
+      const edits = database.record(recordPage + 1, before ?? undefined);
+      return {
+        edits: edits.slice(0, recordPage).map((edit) => recordedView(edit, locale)),
+        more: edits.length > recordPage,
+      };
+    },
+    "backups.show": async ({ study }) => desk.backups(await desk.of(study)),
+    "backups.make": async ({ study }) => desk.makeBackup(await desk.of(study)),
+    "backups.goBack": async ({ study, backup, who }) => desk.view(await desk.goBack(await desk.of(study), backup, who)),
+    "runs.show": async ({ study }) => runsView((await openOf(study)).results),
     "import.check": ({ readings, settings }) =>
-      desk.check(sourceFile(readings, locale), settings === null ? null : sourceFile(settings, locale)),
-    "import.mend": ({ importId, cells, leaveOutRows }) => desk.mend(importId, cells, leaveOutRows),
-    "import.accept": ({ importId, studyName }) => {
-      opened = desk.accept(importId, studyName);
-      return studyView(opened);
+      imports.check(sourceFile(readings, locale), settings === null ? null : sourceFile(settings, locale)),
+    "import.mend": ({ importId, cells, leaveOutRows }) => imports.mend(importId, cells, leaveOutRows),
+    "import.accept": async ({ importId, into, who }) => {
+      const { hasSettings, ...read } = imports.accept(importId, into.kind === "new" ? into.studyName : "");
+      let session: StudySession;
+      if (into.kind === "new") session = await desk.takeAsNew(read, who);
+      else {
+        session = await desk.of(into.study);
+        desk.takeInto(session, read, hasSettings, who);
+      }
+      imports.done(importId);
+      return desk.view(session);
     },
-    "compare.show": ({ choice }) => compareView(open().results, choice),
-    "report.prepare": ({ choice }) => {
-      const document = reportOf(open(), reportChoice(open().results, choice));
+    "compare.show": async ({ study, choice }) => compareView((await openOf(study)).results, choice),
+    "report.prepare": async ({ study, choice }) => {
+      const open = await openOf(study);
+      const document = reportOf(open, reportChoice(open.results, choice));
       const { html, contentSecurityPolicy } = renderHtml(document);
       const id = createHash("sha256").update(html).digest("hex").slice(0, 32);
       previews.delete(id);
@@ -84,15 +119,43 @@ export function createDoor(options: DoorOptions = {}): Door {
       }
       return { previewPath: `preview/${id}`, title: document.title, finding: document.finding };
     },
-    export: async ({ what, choice }): Promise<ExportedFile> => {
-      const { fileName, mediaType, content } = await outputFile(open(), what, reportChoice(open().results, choice));
+    export: async ({ study, what, choice }): Promise<ExportedFile> => {
+      const session = await desk.of(study);
+      if (what === "study") return studyCopy(session);
+      const open = session.content.open();
+      const whole = reportChoice(open.results, choice);
+      const { fileName, mediaType, content } = await outputFile(open, what, whole);
       return { fileName, mediaType, contentBase64: Buffer.from(content).toString("base64") };
     },
   };
 
+  function stepped(session: StudySession, way: "undo" | "redo", edit: number, who: string) {
+    const { done, of } = session.step(way, edit, who);
+    return desk.edited(session, done, of);
+  }
+
+  async function studyCopy(session: StudySession): Promise<ExportedFile> {
+    const name = fileNameFor(session.content.head.name, wordsFor(locale).studyFile.fallbackName);
+    return {
+      fileName: `${name}${studyEnding}`,
+      mediaType: "application/vnd.sqlite3",
+      contentBase64: Buffer.from(await desk.copyAsBytes(session)).toString("base64"),
+    };
+  }
+
   async function answer<K extends RequestKind>(asked: Extract<Request, { kind: K }>): Promise<Reply<K>> {
     const handle = handlers[asked.kind] as (one: typeof asked) => ReplyValues[K] | Promise<ReplyValues[K]>;
     return { ok: true, value: await handle(asked) };
+  }
+
+  async function answered<T extends { readonly ok: true }>(work: () => Promise<T>): Promise<T | Refusal> {
+    try {
+      return await work();
+    } catch (error) {
+      if (error instanceof Refused) return refusal("refused", error.message);
+      console.error(error);
+      return refusal("failed", words.failed);
+    }
   }
 
   return {
@@ -103,15 +166,11 @@ export function createDoor(options: DoorOptions = {}): Door {
         const path = issue === undefined ? "" : (v.getDotPath(issue) ?? "");
         return refusal("refused", words.badRequest(path === "" ? "kind" : path.slice(0, 200)));
       }
-      try {
-        return (await answer(parsed.output)) as Reply;
-      } catch (error) {
-        if (error instanceof Refused) return refusal("refused", error.message);
-        console.error(error);
-        return refusal("failed", words.failed);
-      }
+      return (await answered(() => answer(parsed.output) as Promise<Reply & { ok: true }>)) as Reply;
     },
     preview: (id) => previews.get(id) ?? null,
+    openFile: (path) => answered(async () => ({ ok: true as const, study: (await sessions.openAt(path)).handle })),
+    close: () => sessions.close(),
   };
 }
 

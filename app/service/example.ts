@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { type Locale, wordsFor } from "../../core/index.ts";
-import { type OpenStudy, openFiles } from "./open-study.ts";
+import { type ReadStudy, readFiles } from "./open-study.ts";
 import { program } from "./program.ts";
 
 /** Where the example study lies when the program runs from its sources. */
@@ -9,10 +9,10 @@ export const exampleFolder = join(import.meta.dirname, "..", "..", "sample-data"
 
 const files = { readings: "tall-kettle-stove.csv", settings: "tall-kettle-stove.settings.json" };
 
-/** Opens the example study. Throws where its files are missing or not as they were shipped. */
-export function openExample(folder: string, locale: Locale): OpenStudy {
+/** Reads the example study. Throws where its files are missing or not as they were shipped. */
+export function readExample(folder: string, locale: Locale): ReadStudy {
   const source = (name: string) => ({ name, bytes: readFileSync(join(folder, name)) });
-  const read = openFiles(
+  const answer = readFiles(
     {
       readings: source(files.readings),
       settings: source(files.settings),
@@ -22,6 +22,6 @@ export function openExample(folder: string, locale: Locale): OpenStudy {
     },
     program,
   );
-  if (!read.ok) throw new Error(read.problems.map(({ message }) => message).join("\n"));
-  return read.open;
+  if (!answer.ok) throw new Error(answer.problems.map(({ message }) => message).join("\n"));
+  return answer.read;
 }

@@ -10,7 +10,7 @@ import {
 } from "../../core/index.ts";
 import type { ImportView } from "../contract/index.ts";
 import { mendTable, type ReadTable, readReadings, readTable, type SettingsFile } from "../import/index.ts";
-import { inputFile, type OpenStudy, openStudy, type SourceFile, settingsFrom } from "./open-study.ts";
+import { inputFile, type ReadStudy, readStudy, type SourceFile, settingsFrom } from "./open-study.ts";
 import { program } from "./program.ts";
 import { refuse } from "./refused.ts";
 
@@ -67,12 +67,15 @@ export class ImportDesk {
     });
   }
 
-  /** The waiting file as a study. Refused while errors stand; the file then waits on. */
-  accept(importId: string, studyName: string): OpenStudy {
+  /**
+   * The waiting file as a study. Refused while errors stand. It waits on until it is {@link done}, so that nothing is lost where
+   * it cannot be taken.
+   */
+  accept(importId: string, studyName: string): ReadStudy & { readonly hasSettings: boolean } {
     const waiting = this.#find(importId);
     const words = wordsFor(this.#locale).service;
     if (waiting.settings === null) refuse(words.importNotAcceptable);
-    const read = openStudy(
+    const answer = readStudy(
       {
         table: waiting.table,
         settings: waiting.settings,
@@ -84,9 +87,13 @@ export class ImportDesk {
       },
       program,
     );
-    if (!read.ok) refuse(words.importNotAcceptable);
+    if (!answer.ok) refuse(words.importNotAcceptable);
+    return { ...answer.read, hasSettings: waiting.settingsFile !== null };
+  }
+
+  /** The file was taken: it need not be kept at hand. */
+  done(importId: string): void {
     this.#waiting.delete(importId);
-    return read.open;
   }
 
   #find(importId: string): WaitingFile {

@@ -9,4 +9,6 @@ export {
 } from "./open-study.ts";
 export { firstReportChoice, type OutputFile, outputFile } from "./output-files.ts";
 export { program } from "./program.ts";
+export { studyEnding } from "./shelf/file-name.ts";
+export { type UserFolders, userFolders } from "./shelf/user-folders.ts";
 export { waterFile, waterText } from "./water.ts";

@@ -9,6 +9,7 @@ import {
   type Problem,
   phaseNames,
   type Question,
+  type Study,
   type StudyProvenance,
   type StudyResults,
 } from "../../core/index.ts";
@@ -52,9 +53,16 @@ export interface StudyRequest {
   readonly locale: Locale;
 }
 
-export type StudyRead =
-  | { readonly ok: true; readonly open: OpenStudy }
-  | { readonly ok: false; readonly problems: readonly Problem[] };
+/** What a file gives: its readings, what arose in reading them, and where they come from. */
+export interface ReadStudy {
+  readonly study: Study;
+  readonly questions: readonly Question[];
+  readonly provenance: StudyProvenance;
+}
+
+type OrProblems<T> = (T & { readonly ok: true }) | { readonly ok: false; readonly problems: readonly Problem[] };
+
+export type StudyRead = OrProblems<{ readonly open: OpenStudy }>;
 
 /** Name and version of the program, as files and reports state them. */
 export interface Program {
@@ -79,8 +87,8 @@ function asQuestion(problem: Problem): Question {
   };
 }
 
-/** Reads a table of readings into an analysed study, or says everything that stands against it. */
-export function openStudy(request: StudyRequest, program: Program): StudyRead {
+/** Reads a table of readings into a study, or says everything that stands against it. */
+export function readStudy(request: StudyRequest, program: Program): OrProblems<{ readonly read: ReadStudy }> {
   const { table, settings, locale } = request;
   const input = {
     table,
@@ -95,8 +103,9 @@ export function openStudy(request: StudyRequest, program: Program): StudyRead {
   const study = request.studyName === undefined ? read.study : { ...read.study, name: request.studyName };
   return {
     ok: true,
-    open: {
-      results: analyseStudy(study, locale, questions),
+    read: {
+      study,
+      questions,
       provenance: {
         inputs: request.inputs,
         leftOutRows: withFaults(read.leftOutRows, input),
@@ -143,8 +152,8 @@ export function settingsFrom(
   return readSettings(file.bytes, file.name, { method }, locale);
 }
 
-/** Opens a study from its files: the way of the command line and of the example. */
-export function openFiles(request: FilesRequest, program: Program): StudyRead {
+/** Reads a study from its files, or says everything that stands against them. */
+export function readFiles(request: FilesRequest, program: Program): OrProblems<{ readonly read: ReadStudy }> {
   const { readings, settings: settingsFile, locale } = request;
   const table = readTable(readings.bytes, readings.name, locale);
   const { settings, problems } = settingsFrom(settingsFile, request.method ?? null, locale);
@@ -154,5 +163,13 @@ export function openFiles(request: FilesRequest, program: Program): StudyRead {
     return { ok: false, problems: [...problems, ...others.filter(({ severity }) => severity === "error")] };
   }
   const inputs = [inputFile(readings), ...(settingsFile === null ? [] : [inputFile(settingsFile)])];
-  return openStudy({ ...request, table, settings, inputs }, program);
+  return readStudy({ ...request, table, settings, inputs }, program);
+}
+
+/** Opens a study from its files, without a study file: the way of the command line. */
+export function openFiles(request: FilesRequest, program: Program): StudyRead {
+  const answer = readFiles(request, program);
+  if (!answer.ok) return answer;
+  const { study, questions, provenance } = answer.read;
+  return { ok: true, open: { results: analyseStudy(study, request.locale, questions), provenance } };
 }

@@ -12,14 +12,17 @@ import { writeReadings, writeSettings } from "../import/index.ts";
 import { renderHtml, renderPdf } from "../report/index.ts";
 import type { OpenStudy } from "./open-study.ts";
 
+/** What can be made of a study's readings; the study file itself is not made, it is copied. */
+export type OutputKind = Exclude<ExportKind, "study">;
+
 /** A file that is ready to be written. */
 export interface OutputFile {
-  readonly fileName: ExportKind;
+  readonly fileName: OutputKind;
   readonly mediaType: string;
   readonly content: string | Uint8Array;
 }
 
-const mediaTypes: Record<ExportKind, string> = {
+const mediaTypes: Record<OutputKind, string> = {
   "report.pdf": "application/pdf",
   "report.html": "text/html",
   "readings.csv": "text/csv",
@@ -40,11 +43,11 @@ export function reportOf(open: OpenStudy, choice: ReportChoice): ReportDocument 
 }
 
 /** Makes one of the files that a study can be handed over as. */
-export async function outputFile(open: OpenStudy, kind: ExportKind, choice: ReportChoice): Promise<OutputFile> {
+export async function outputFile(open: OpenStudy, kind: OutputKind, choice: ReportChoice): Promise<OutputFile> {
   return { fileName: kind, mediaType: mediaTypes[kind], content: await contentOf(open, kind, choice) };
 }
 
-async function contentOf(open: OpenStudy, kind: ExportKind, choice: ReportChoice): Promise<string | Uint8Array> {
+async function contentOf(open: OpenStudy, kind: OutputKind, choice: ReportChoice): Promise<string | Uint8Array> {
   const { results, provenance } = open;
   switch (kind) {
     case "report.pdf":

@@ -50,6 +50,7 @@ export function runsView(results: StudyResults): RunsView {
       };
     };
     return {
+      id: run.id,
       run: run.name,
       variant: run.variant,
       variantIndex: index.get(run.variant) ?? 0,

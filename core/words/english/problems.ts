@@ -1,4 +1,5 @@
 import { cellProblems, runProblems } from "./readings-cells.ts";
+import { entryProblems } from "./readings-entry.ts";
 import { fileProblems, importNotes } from "./readings-file.ts";
 import { phaseProblems } from "./readings-phase.ts";
 import { settingsProblems } from "./readings-settings.ts";
@@ -7,6 +8,7 @@ import { settingsProblems } from "./readings-settings.ts";
 export const problems = {
   file: fileProblems,
   cell: cellProblems,
+  entry: entryProblems,
   run: runProblems,
   phase: phaseProblems,
   settings: settingsProblems,

@@ -51,6 +51,8 @@ export const studyFile = {
       "The file lies in a folder that is shared or synchronised. Edits are kept on this machine and written there every minute and when the study is closed.",
     workingCopyTakenUp:
       "The program ended before the last edits were written to the shared folder. They were kept on this machine, and are here.",
+    workingCopySetAside: (file: string) =>
+      `The program ended before the last edits were written to the shared folder, and the file there was changed by somebody else since. Those edits are kept in ${file}: open it to see them.`,
     backupFailed: (what: string) => `The last backup could not be made: ${what}`,
     notWrittenBack: (what: string) => `The shared file could not be brought up to date: ${what}`,
     runsUnread: (runs: number) =>
@@ -66,6 +68,7 @@ export const studyFile = {
   },
   backupName: (study: string, at: string) => `${study} (backup of ${at})`,
   nobody: "somebody",
+  exampleAuthor: "the program",
   shelf: {
     notListed: "This study is not in the list any more. Look at the list again.",
     backupNotListed: "This backup is not there any more. Look at the list again.",

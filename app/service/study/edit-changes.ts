@@ -1,0 +1,147 @@
+import { type Locale, type Problem, type Run, wordsFor } from "../../../core/index.ts";
+import type { Edit } from "../../contract/index.ts";
+import type { Change, EditNote, StoredRemark, StudyDatabase } from "../../store/index.ts";
+import { Refused, refuse } from "../refused.ts";
+import { type CellEdit, cellText, changesOf, editedRun } from "../stored/index.ts";
+import type { StudyContent } from "./study-content.ts";
+
+/** An edit as the file takes it. */
+export interface Prepared {
+  readonly note: Omit<EditNote, "who">;
+  readonly changes: readonly Change[];
+}
+
+/** What an edit of a person does to the file. Refused, with the reason, where it cannot be done. */
+export function prepareEdit(edit: Edit, content: StudyContent, database: StudyDatabase, locale: Locale): Prepared {
+  switch (edit.kind) {
+    case "renameStudy": {
+      const { name: before } = content.head;
+      const { name: after } = edit;
+      const changes: Change[] = before === after ? [] : [{ subject: "study", field: "name", after }];
+      return { note: { what: "renameStudy", about: { before, after }, why: null }, changes };
+    }
+    case "cells":
+      return cellsEdit(edit, content, database, locale);
+    case "leaveOut":
+    case "bringBack":
+      return countingEdit(edit, content, database, locale);
+  }
+}
+
+function runOf(content: StudyContent, run: string, locale: Locale): ReturnType<StudyContent["run"]> {
+  return content.has(Number(run)) ? content.run(Number(run)) : refuse(wordsFor(locale).record.runGone);
+}
+
+/** Cells of one run: read the way a file's cells are read, all of them or none. */
+function cellsEdit(
+  edit: Extract<Edit, { kind: "cells" }>,
+  content: StudyContent,
+  database: StudyDatabase,
+  locale: Locale,
+): Prepared {
+  const words = wordsFor(locale);
+  const { run } = runOf(content, edit.run, locale);
+  const item = Number(edit.run);
+  const cells = edit.cells.map((cell) => {
+    const before = textThere(run, cell);
+    const phase = words.screens.reading(cell.column);
+    if (before !== cell.was && before !== cell.text.trim()) {
+      refuse(words.record.cellChanged(phase, cell.was, before));
+    }
+    return { ...cell, before };
+  });
+  const name = cells.find(({ phase, column }) => phase === null && column === "run")?.text.trim();
+  if (name !== undefined && name !== run.name && content.lines().some((line) => line.name === name)) {
+    refuse(words.record.runNameTaken(name));
+  }
+  const changes = runChanges(item, cells, content, database, locale);
+  const [first] = cells;
+  if (cells.length > 1 || first === undefined) {
+    return { note: { what: "cells", about: { run: run.name, count: cells.length }, why: edit.why }, changes };
+  }
+  const { phase, column, before } = first;
+  const about = { run: run.name, phase, column, before, after: first.text.trim() };
+  return { note: { what: "cell", about, why: edit.why }, changes };
+}
+
+/** What a cell shows now; "" where nothing stands there. */
+export function textThere(run: Run, { phase, column }: Pick<CellEdit, "phase" | "column">): string {
+  const of = run.phases.find((one) => phase === null || one.phase === phase);
+  return of === undefined ? "" : cellText(run, of, column);
+}
+
+/** Leaves a run out with a reason, or lets it count again. */
+function countingEdit(
+  { kind, run: id, reason }: Extract<Edit, { kind: "leaveOut" | "bringBack" }>,
+  content: StudyContent,
+  database: StudyDatabase,
+  locale: Locale,
+): Prepared {
+  const words = wordsFor(locale).record;
+  const { run } = runOf(content, id, locale);
+  const leaves = kind === "leaveOut";
+  if (leaves && run.leftOut !== null) refuse(words.alreadyLeftOut(run.name));
+  if (!leaves && run.leftOut === null) refuse(words.notLeftOut(run.name));
+  const cells = [{ phase: null, column: "excluded", text: leaves ? reason : "" }];
+  return {
+    note: { what: kind, about: { run: run.name }, why: reason },
+    changes: runChanges(Number(id), cells, content, database, locale),
+  };
+}
+
+/** Cells of a run as changes of the file, with the questions that they raise. */
+function runChanges(
+  item: number,
+  cells: readonly CellEdit[],
+  content: StudyContent,
+  database: StudyDatabase,
+  locale: Locale,
+): Change[] {
+  const { stored, run } = content.run(item);
+  const edited = editedRun(run, content.settings, cells, locale);
+  if (!edited.ok) throw new Refused([...new Set(edited.problems.map(({ message }) => message))].join(" "));
+  const variants: Change[] = [];
+  const variantOf = (name: string): number => {
+    const known = [...content.head.variants].find(([, variant]) => variant.name === name);
+    if (known !== undefined) return known[0];
+    const position = Math.max(-1, ...[...content.head.variants.values()].map((variant) => variant.position)) + 1;
+    const added = database.nextItem("variant");
+    variants.push({ subject: "variant", item: added, after: { name, position, levels: new Map() } });
+    return added;
+  };
+  const variant = variantOf(edited.run.variant);
+  const levels = content.head.variants.get(variant)?.levels ?? new Map<string, string>();
+  const changes = changesOf(stored, edited.run, {
+    item,
+    variant,
+    variantLevels: levels,
+    act: () => database.nextItem("act"),
+  });
+  if (changes.length === 0) return [];
+  return [...variants, ...changes, ...questionChanges(item, edited.questions, content, database)];
+}
+
+/** The questions of the run's cells that the file keeps become those that its cells raise now. */
+function questionChanges(
+  run: number,
+  questions: readonly Problem[],
+  { head }: StudyContent,
+  database: StudyDatabase,
+): Change[] {
+  const wanted = questions.map(
+    ({ rule, phase, column, message }): StoredRemark => ({
+      kind: "question",
+      run,
+      value: { rule, phase, column, message },
+    }),
+  );
+  const isSame = (left: StoredRemark, right: StoredRemark) =>
+    JSON.stringify(left.value) === JSON.stringify(right.value);
+  const there = [...head.remarks].filter(([, remark]) => remark.kind === "question" && remark.run === run);
+  const gone = there.filter(([, remark]) => !wanted.some((one) => isSame(one, remark)));
+  const added = wanted.filter((one) => !there.some(([, remark]) => isSame(one, remark)));
+  return [
+    ...gone.map(([item]): Change => ({ subject: "remark", item, after: null })),
+    ...added.map((after): Change => ({ subject: "remark", item: database.nextItem("remark"), after })),
+  ];
+}

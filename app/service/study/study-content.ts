@@ -1,0 +1,151 @@
+import {
+  type AnalysedRun,
+  analyseRun,
+  analyseStudy,
+  type Locale,
+  type Run,
+  type Settings,
+} from "../../../core/index.ts";
+import type { StoredHead, StoredRun, StoredRunLine, StudyDatabase } from "../../store/index.ts";
+import type { OpenStudy } from "../open-study.ts";
+import { coreRun } from "../stored/index.ts";
+import { settingsOf } from "./stored-settings.ts";
+import { provenanceOf, readingQuestionsOf } from "./stored-study.ts";
+
+/** A run as it was read from the file, with what its content is known by. */
+interface KnownRun {
+  readonly seal: string;
+  readonly variant: string;
+  readonly run: Run;
+}
+
+/**
+ * What a study file holds, read as it is needed and kept by what it depends on: a run by its seal and its variant, the analysis of
+ * a run by the run and the settings. After an edit only what it touched is read and worked out anew.
+ */
+export class StudyContent {
+  readonly #locale: Locale;
+  #database: StudyDatabase;
+  #head: StoredHead;
+  #settings: Settings;
+  #variants: ReadonlyMap<number, string>;
+  #lines: readonly StoredRunLine[] | null = null;
+  readonly #runs = new Map<number, KnownRun>();
+  #analysed = new WeakMap<Run, AnalysedRun>();
+  #open: OpenStudy | null = null;
+  /** Runs that could not be read: of a damaged file. */
+  readonly unread = new Set<number>();
+
+  constructor(database: StudyDatabase, locale: Locale) {
+    this.#locale = locale;
+    this.#database = database;
+    this.#head = database.head();
+    this.#settings = settingsOf(this.#head, locale);
+    this.#variants = variantTexts(this.#head);
+  }
+
+  get head(): StoredHead {
+    return this.#head;
+  }
+
+  get settings(): Settings {
+    return this.#settings;
+  }
+
+  /** Another database stands for the same study: the file was read again. */
+  replace(database: StudyDatabase): void {
+    this.#database = database;
+    this.changed(true);
+  }
+
+  /** The file was changed; `head`: more than runs. */
+  changed(head: boolean): void {
+    this.#lines = null;
+    this.#open = null;
+    if (!head) return;
+    const before = this.#settings;
+    this.#head = this.#database.head();
+    this.#variants = variantTexts(this.#head);
+    const settings = settingsOf(this.#head, this.#locale);
+    // Equal settings stay the same ones, so that what was worked out under them stays known.
+    if (JSON.stringify(plain(settings)) === JSON.stringify(plain(before))) return;
+    this.#settings = settings;
+    this.#analysed = new WeakMap();
+  }
+
+  lines(): readonly StoredRunLine[] {
+    this.#lines ??= this.#database.runLines();
+    return this.#lines;
+  }
+
+  /** Whether there is a run of that number. */
+  has(item: number): boolean {
+    return this.#database.hasRun(item);
+  }
+
+  /** A run as it stands in the file now, beside how it is kept there. Throws where there is none of that number. */
+  run(item: number): { readonly stored: StoredRun; readonly run: Run } {
+    const stored = this.#database.run(item);
+    const variant = this.#head.variants.get(stored.variant);
+    if (variant === undefined) throw new Error(`run ${item} has no variant`);
+    return { stored, run: coreRun(stored, item, variant) };
+  }
+
+  #runOf({ run: item, seal, variant: variantItem }: StoredRunLine): Run {
+    const variant = this.#variants.get(variantItem) ?? "";
+    const known = this.#runs.get(item);
+    if (known?.seal === seal && known.variant === variant) return known.run;
+    const of = this.#head.variants.get(variantItem);
+    if (of === undefined) throw new Error(`run ${item} has no variant`);
+    const run = coreRun(this.#database.run(item), item, of);
+    this.#runs.set(item, { seal, variant, run });
+    return run;
+  }
+
+  #analysisOf(run: Run): AnalysedRun {
+    let analysed = this.#analysed.get(run);
+    if (analysed === undefined) {
+      analysed = analyseRun(run, this.#settings, this.#locale);
+      this.#analysed.set(run, analysed);
+    }
+    return analysed;
+  }
+
+  /** Reads and works out the runs one after the other; after each, the share that is done. */
+  *look(): Generator<number, void> {
+    const lines = this.lines();
+    for (const [index, line] of lines.entries()) {
+      try {
+        this.#analysisOf(this.#runOf(line));
+      } catch (error) {
+        // Of a damaged file what can be read is shown.
+        if (!this.#database.isReadOnly) throw error;
+        this.unread.add(line.run);
+      }
+      yield (index + 1) / lines.length;
+    }
+  }
+
+  /** The whole study, worked out. */
+  open(): OpenStudy {
+    if (this.#open !== null) return this.#open;
+    const lines = this.lines().filter(({ run }) => !this.unread.has(run));
+    const study = { name: this.#head.name, settings: this.#settings, runs: lines.map((line) => this.#runOf(line)) };
+    const names = new Map(lines.map(({ run, name }) => [run, name]));
+    const questions = readingQuestionsOf(this.#head, (run) => names.get(run));
+    const results = analyseStudy(study, this.#locale, questions, (run) => this.#analysisOf(run));
+    this.#open = { results, provenance: provenanceOf(this.#head) };
+    return this.#open;
+  }
+}
+
+function variantTexts(head: StoredHead): ReadonlyMap<number, string> {
+  return new Map(
+    [...head.variants].map(([item, { name, levels }]) => [item, JSON.stringify([name, [...levels].toSorted()])]),
+  );
+}
+
+/** Settings with their maps as lists, to compare them by. */
+function plain(settings: Settings): unknown {
+  return { ...settings, fuels: [...settings.fuels], instruments: [...settings.instruments] };
+}

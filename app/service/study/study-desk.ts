@@ -1,0 +1,236 @@
+import { mkdirSync, renameSync, rmSync, writeFileSync } from "node:fs";
+import { basename, join } from "node:path";
+import { defaultSettings, type Locale, type Method, wordsFor } from "../../../core/index.ts";
+import type { BackupsView, BackupView, EditedView, StudyView } from "../../contract/index.ts";
+import { type Backup, listBackups, openBackup, StoreFault } from "../../store/index.ts";
+import { readExample } from "../example.ts";
+import type { ReadStudy, SourceFile } from "../open-study.ts";
+import { refuse } from "../refused.ts";
+import { studyView } from "../view/study-view.ts";
+import { faultText, timeText } from "./fault-words.ts";
+import { doneText } from "./record-words.ts";
+import { runsChanges, settingsChanges } from "./stored-study.ts";
+import type { StudySession } from "./study-session.ts";
+import type { StudySessions } from "./study-sessions.ts";
+
+/** How many runs that are there already a refusal names. */
+const namesShown = 5;
+
+/** What is done with whole studies: begun, opened, copied, taken in, gone back. */
+export class StudyDesk {
+  readonly #sessions: StudySessions;
+  readonly #exampleFolder: string;
+  readonly #locale: Locale;
+
+  constructor(sessions: StudySessions, exampleFolder: string, locale: Locale) {
+    this.#sessions = sessions;
+    this.#exampleFolder = exampleFolder;
+    this.#locale = locale;
+  }
+
+  get #words() {
+    return wordsFor(this.#locale).studyFile;
+  }
+
+  /** The study of a request; null: the one that was used last, here or at the last start, or else the example. */
+  async of(handle: string | null): Promise<StudySession> {
+    if (handle !== null) return this.#sessions.of(handle);
+    const { latest } = this.#sessions;
+    if (latest !== null) return this.#sessions.of(latest);
+    const last = this.#sessions.shelf.view().studies.find(({ recent, isGone }) => recent && !isGone);
+    if (last !== undefined) {
+      try {
+        return await this.#sessions.of(last.place);
+      } catch {
+        // The Studies page says what is wrong with it, when it is opened there.
+      }
+    }
+    return this.example();
+  }
+
+  view(session: StudySession): StudyView {
+    return studyView(session, this.#sessions.shelf.recent.read().names, this.#locale);
+  }
+
+  /** A fresh copy of the example study. */
+  async example(): Promise<StudySession> {
+    let read: ReadStudy;
+    try {
+      read = readExample(this.#exampleFolder, this.#locale);
+    } catch {
+      refuse(wordsFor(this.#locale).service.exampleMissing);
+    }
+    const folder = join(this.#sessions.dataFolder, "examples");
+    return this.#begun(read, read.study.name, wordsFor(this.#locale).studyFile.exampleAuthor, folder);
+  }
+
+  /** A study of the list. */
+  async open(place: string): Promise<StudySession> {
+    const path = this.#sessions.shelf.pathOf(place);
+    return path === null ? refuse(this.#words.shelf.notListed) : this.#sessions.openAt(path);
+  }
+
+  async create(name: string, method: Method, who: string): Promise<StudySession> {
+    this.#sessions.shelf.recent.picked(who);
+    const { confidence } = defaultSettings(method);
+    const path = this.#sessions.shelf.freePath(name, this.#words.fallbackName);
+    return this.#sessions.create(path, { name, method, confidence, isExample: false });
+  }
+
+  /** What was read, as a new study: its file is there whole, or not at all. */
+  async takeAsNew(read: ReadStudy, who: string): Promise<StudySession> {
+    this.#sessions.shelf.recent.picked(who);
+    return this.#begun(read, read.study.name, who);
+  }
+
+  async #begun(read: ReadStudy, name: string, who: string, folder?: string): Promise<StudySession> {
+    const { method, confidence } = read.study.settings;
+    const { isExample } = read.provenance;
+    const path = this.#sessions.shelf.freePath(name, this.#words.fallbackName, folder);
+    const session = await this.#sessions.create(path, { name, method, confidence, isExample });
+    try {
+      this.#takeIn(session, read, who, true);
+      return session;
+    } catch (error) {
+      await this.#sessions.forget(session.handle);
+      rmSync(path, { force: true });
+      throw error;
+    }
+  }
+
+  /** What was read, into an open study: all of it, in one step, or nothing. */
+  takeInto(session: StudySession, read: ReadStudy, withSettings: boolean, who: string): void {
+    const words = wordsFor(this.#locale).record;
+    const there = new Set(session.content.lines().map(({ name }) => name));
+    const twice = read.study.runs.map(({ name }) => name).filter((name) => there.has(name));
+    if (twice.length > 0) refuse(words.runsAlreadyThere(twice.length, twice.slice(0, namesShown)));
+    this.#sessions.shelf.recent.picked(who);
+    this.#takeIn(session, read, who, withSettings);
+  }
+
+  #takeIn(session: StudySession, read: ReadStudy, who: string, withSettings: boolean): void {
+    const [input] = read.provenance.inputs;
+    const about = { file: input?.file ?? "", runs: read.study.runs.length };
+    session.edit((database) => {
+      const { head } = session.content;
+      const next = session.content.lines().reduce((most, { position }) => Math.max(most, position), -1) + 1;
+      const settings = withSettings ? settingsChanges(database, head, read) : [];
+      const changes = [...settings, ...runsChanges(database, head, next, read)];
+      return { note: { who, what: "import", about, why: null }, changes };
+    });
+  }
+
+  /** A study file that came through a window, put into the studies folder whole, and opened. */
+  async receive(file: SourceFile): Promise<StudySession> {
+    const given = basename(file.name.replaceAll("\\", "/")).replace(/\.boilstudy$/i, "");
+    const path = this.#sessions.shelf.freePath(given, this.#words.fallbackName);
+    const beside = `${path}.part`;
+    try {
+      mkdirSync(join(path, ".."), { recursive: true });
+      writeFileSync(beside, file.bytes, { flag: "wx" });
+      renameSync(beside, path);
+    } catch (error) {
+      rmSync(beside, { force: true });
+      refuse(faultText(error, path, this.#locale));
+    }
+    try {
+      return await this.#sessions.openAt(path);
+    } catch (error) {
+      // What cannot be opened is still where it came from.
+      rmSync(path, { force: true });
+      throw error;
+    }
+  }
+
+  async saveCopy(session: StudySession, name: string): Promise<string> {
+    const path = this.#sessions.shelf.freePath(name, this.#words.fallbackName);
+    try {
+      mkdirSync(join(path, ".."), { recursive: true });
+      await session.file.saveCopy(path);
+    } catch (error) {
+      refuse(faultText(error, path, this.#locale));
+    }
+    return path;
+  }
+
+  async copyAsBytes(session: StudySession): Promise<Uint8Array> {
+    try {
+      return await session.file.copyAsBytes();
+    } catch (error) {
+      refuse(faultText(error, session.file.path, this.#locale));
+    }
+  }
+
+  backups(session: StudySession): BackupsView {
+    const identity = session.content.head.identity;
+    const backups = listBackups(identity, this.#sessions.places()).filter(({ sound }) => sound);
+    return {
+      backups: backups.map((backup): BackupView => this.#backupView(backup)),
+      folder: join(this.#sessions.dataFolder, "backups", identity),
+    };
+  }
+
+  #backupView({ id, at, runs, edits, bytes, why }: Backup): BackupView {
+    return { id, at, runs, edits, kilobytes: Math.ceil(bytes / 1000), why: this.#words.backups[why] };
+  }
+
+  async makeBackup(session: StudySession): Promise<BackupsView> {
+    try {
+      await session.file.backUp();
+    } catch (error) {
+      refuse(this.#words.notes.backupFailed(faultText(error, session.file.path, this.#locale)));
+    }
+    return this.backups(session);
+  }
+
+  /**
+   * A study as it was in a backup: an edit of the study, which can be undone; of a study that can only be read, a new study beside it.
+   */
+  async goBack(session: StudySession, id: string, who: string): Promise<StudySession> {
+    const identity = session.content.head.identity;
+    const places = this.#sessions.places();
+    const listed = listBackups(identity, places).find((backup) => backup.id === id && backup.sound);
+    if (listed === undefined) refuse(this.#words.shelf.backupNotListed);
+    this.#sessions.shelf.recent.picked(who);
+    if (session.readOnly !== null) return this.#backupAsNew(session, listed);
+    await session.file.backUp("beforeGoingBack").catch((error: unknown) => {
+      refuse(this.#words.notes.backupFailed(faultText(error, session.file.path, this.#locale)));
+    });
+    try {
+      const backup = openBackup(identity, id, places);
+      try {
+        session.edit((database) => ({
+          note: { who, what: "goBack", about: { at: listed.at }, why: null },
+          changes: database.changesTo(backup),
+        }));
+      } finally {
+        backup.close();
+      }
+    } catch (error) {
+      if (error instanceof StoreFault) refuse(faultText(error, session.file.path, this.#locale));
+      throw error;
+    }
+    return session;
+  }
+
+  async #backupAsNew(session: StudySession, { id, at }: Backup): Promise<StudySession> {
+    const { identity, name } = session.content.head;
+    const path = this.#sessions.shelf.freePath(
+      this.#words.backupName(name, timeText(at, this.#locale)),
+      this.#words.fallbackName,
+    );
+    try {
+      mkdirSync(join(path, ".."), { recursive: true });
+      await saveBackup(identity, id, path, this.#sessions.places());
+    } catch (error) {
+      refuse(faultText(error, path, this.#locale));
+    }
+    return this.#sessions.openAt(path);
+  }
+
+  /** An edit that is on disk, for the page. */
+  edited(session: StudySession, done: Parameters<typeof doneText>[0], of: Parameters<typeof doneText>[1]): EditedView {
+    this.#sessions.shelf.recent.picked(done.who);
+    return { ...session.state(), done: doneText(done, of, this.#locale) };
+  }
+}

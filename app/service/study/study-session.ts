@@ -1,0 +1,214 @@
+import { type Locale, wordsFor } from "../../../core/index.ts";
+import type { StepView, StudyState } from "../../contract/index.ts";
+import type { Change, EditNote } from "../../store/index.ts";
+import { asFault, type OpenedFile, type RecordedEdit, StoreFault } from "../../store/index.ts";
+import { refuse } from "../refused.ts";
+import { faultText, fileNoteText, readOnlyText } from "./fault-words.ts";
+import { editText } from "./record-words.ts";
+import { StudyContent } from "./study-content.ts";
+
+/** How long a request, or one slice of the work in the background, may go on looking at a study, in milliseconds. */
+const lookAtOpening = 250;
+const lookBetween = 12;
+/** How long a study may go without a backup while it is edited. */
+const backupEvery = 10 * 60_000;
+
+const ofRuns = new Set<Change["subject"]>(["reading", "text", "timing", "phase", "runField", "run"]);
+
+/** One study that is open, for all windows that show it. */
+export class StudySession {
+  readonly handle: string;
+  readonly content: StudyContent;
+  readonly #file: OpenedFile;
+  readonly #locale: Locale;
+  #revision = 1;
+  /** What has yet to be checked before anything may be written; null when all of it has. */
+  #checking: Generator<number, void> | null;
+  #looking: Generator<number, void> | null;
+  #share = 0;
+  #damage: string | null = null;
+  #background: NodeJS.Immediate | null = null;
+  #troubles = new Map<"backup" | "writeBack", string>();
+  #lastBackup: number;
+  #lastUse: number;
+  #closed = false;
+
+  constructor(handle: string, file: OpenedFile, locale: Locale) {
+    this.handle = handle;
+    this.#file = file;
+    this.#locale = locale;
+    this.content = new StudyContent(file.database, locale);
+    this.#checking = file.readOnly === null ? file.database.verify() : null;
+    this.#looking = this.content.look();
+    this.#lastBackup = Date.now();
+    this.#lastUse = Date.now();
+    this.#advance(lookAtOpening);
+    this.#goOn();
+  }
+
+  get file(): OpenedFile {
+    return this.#file;
+  }
+
+  get idleFor(): number {
+    return Date.now() - this.#lastUse;
+  }
+
+  use(): void {
+    this.#lastUse = Date.now();
+  }
+
+  /** Works on for so long: first what must be known before anything is written, then the results and questions of all runs. */
+  #advance(milliseconds: number): void {
+    const until = performance.now() + milliseconds;
+    try {
+      for (const work of [this.#checking, this.#looking]) {
+        if (work === null) continue;
+        while (performance.now() < until) {
+          const { done, value } = work.next();
+          if (done === true) {
+            if (work === this.#checking) this.#checking = null;
+            else this.#looking = null;
+            this.#revision += 1;
+            break;
+          }
+          this.#share = this.#checking === null ? (1 + value) / 2 : value / 2;
+        }
+        if (performance.now() >= until) return;
+      }
+    } catch (error) {
+      this.#foundDamage(error);
+    }
+  }
+
+  #foundDamage(error: unknown): void {
+    const fault = asFault(error);
+    this.#damage = fault.detail || fault.code;
+    this.#checking = null;
+    this.#revision += 1;
+  }
+
+  #goOn(): void {
+    if (this.#closed || (this.#checking === null && this.#looking === null)) return;
+    this.#background = setImmediate(() => {
+      this.#advance(lookBetween);
+      this.#goOn();
+    });
+  }
+
+  /** All that has to be known before the study is written to. */
+  #finishChecking(): void {
+    try {
+      while (this.#checking !== null) if (this.#checking.next().done === true) this.#checking = null;
+    } catch (error) {
+      this.#foundDamage(error);
+    }
+  }
+
+  get readOnly(): string | null {
+    if (this.#damage !== null) return wordsFor(this.#locale).studyFile.readOnly.damaged(this.#damage);
+    return this.#file.readOnly === null ? null : readOnlyText(this.#file.readOnly, this.#locale);
+  }
+
+  state(): StudyState {
+    if (this.#file.refresh()) {
+      this.content.replace(this.#file.database);
+      this.#revision += 1;
+    }
+    const { database } = this.#file;
+    const notes = this.#file.notes.map((note) => fileNoteText(note, this.#locale));
+    const unread = this.content.unread.size;
+    return {
+      study: this.handle,
+      revision: this.#revision,
+      undo: this.#step(database.undoable()),
+      redo: this.#step(database.redoable()),
+      readOnly: this.readOnly,
+      looking: this.#checking === null && this.#looking === null ? null : this.#share,
+      fileNotes: [
+        ...notes,
+        ...(unread > 0 ? [wordsFor(this.#locale).studyFile.notes.runsUnread(unread)] : []),
+        ...this.#troubles.values(),
+      ],
+    };
+  }
+
+  #step(edit: RecordedEdit | null): StepView | null {
+    return edit === null ? null : { edit: edit.edit, label: editText(edit, this.#locale) };
+  }
+
+  /** Makes an edit; on disk when it returns. Refused, with nothing changed, where it cannot be made. */
+  edit(
+    prepare: (database: OpenedFile["database"]) => { readonly note: EditNote; readonly changes: readonly Change[] },
+  ): RecordedEdit {
+    return this.#write(() => {
+      const { note, changes } = prepare(this.#file.database);
+      if (changes.length === 0) refuse(wordsFor(this.#locale).record.nothingChanged);
+      const done = this.#file.database.edit(note, changes);
+      return { done, subjects: changes.map(({ subject }) => subject) };
+    });
+  }
+
+  /** Undoes the last edit, or does again what was undone last; `expected` is the one that the person saw. */
+  step(
+    way: "undo" | "redo",
+    expected: number,
+    who: string,
+  ): { readonly done: RecordedEdit; readonly of: RecordedEdit } {
+    const words = wordsFor(this.#locale).record;
+    const { database } = this.#file;
+    const next = way === "undo" ? database.undoable() : database.redoable();
+    if (next === null) refuse(way === "undo" ? words.nothingToUndo : words.nothingToRedo);
+    if (next.edit !== expected) refuse(words.stepChanged(editText(next, this.#locale)));
+    const done = this.#write(() => {
+      const undone = way === "undo" ? database.undo(who) : database.redo(who);
+      return { done: undone.done, subjects: undone.changes.map(({ subject }) => subject) };
+    });
+    return { done, of: next };
+  }
+
+  #write(work: () => { readonly done: RecordedEdit; readonly subjects: readonly Change["subject"][] }): RecordedEdit {
+    this.#finishChecking();
+    const cannot = this.readOnly;
+    if (cannot !== null) refuse(cannot);
+    try {
+      this.#file.beforeEdit();
+      const { done, subjects } = work();
+      this.#revision += 1;
+      this.content.changed(subjects.some((subject) => !ofRuns.has(subject)));
+      return done;
+    } catch (error) {
+      if (error instanceof StoreFault) {
+        if (error.code === "damaged") this.#foundDamage(error);
+        refuse(faultText(error, this.#file.path, this.#locale));
+      }
+      throw error;
+    }
+  }
+
+  /** What is due from time to time: writing back, and a backup. What fails is told with the study. */
+  async tend(): Promise<void> {
+    await this.#try("writeBack", () => this.#file.writeBack());
+    if (Date.now() - this.#lastBackup < backupEvery) return;
+    this.#lastBackup = Date.now();
+    await this.#try("backup", () => this.#file.backUp());
+  }
+
+  async #try(what: "backup" | "writeBack", work: () => Promise<unknown>): Promise<void> {
+    try {
+      await work();
+      if (this.#troubles.delete(what)) this.#revision += 1;
+    } catch (error) {
+      const { notes } = wordsFor(this.#locale).studyFile;
+      const text = faultText(error, this.#file.path, this.#locale);
+      this.#troubles.set(what, what === "backup" ? notes.backupFailed(text) : notes.notWrittenBack(text));
+      this.#revision += 1;
+    }
+  }
+
+  async close(): Promise<void> {
+    this.#closed = true;
+    if (this.#background !== null) clearImmediate(this.#background);
+    await this.#file.close();
+  }
+}
