@@ -1,14 +1,8 @@
-import type { Method } from "../../../core/index.ts";
-import type { StudyDatabase } from "../study-database.ts";
+import type { NewStudy as NewContent, StudyDatabase } from "../study-database.ts";
 import type { Backup } from "./backup.ts";
 
-/** What a new study is made of. */
-export interface NewStudy {
-  readonly name: string;
-  readonly method: Method;
-  readonly confidence: number;
-  readonly isExample: boolean;
-}
+/** What a new study is made of; who makes it, and with what, is known from the places. */
+export type NewStudy = Omit<NewContent, "who" | "program">;
 
 /** Who has a study open for writing. */
 export interface Holder {

@@ -1,5 +1,8 @@
 import { mkdirSync } from "node:fs";
 import { join } from "node:path";
+import type { Migration } from "../schema/migration.ts";
+import { migrations } from "../schema/migrations.ts";
+import type { OpenOptions } from "../study-database.ts";
 import type { placeOf } from "./place-of.ts";
 
 /** Where the program keeps what is its own, and what it is known by. */
@@ -13,6 +16,8 @@ export interface Places {
   readonly now?: () => Date;
   /** How it is judged what kind of place a file lies on; given by tests. */
   readonly placeOf?: typeof placeOf;
+  /** The layouts of a study that are known; given by tests. */
+  readonly migrations?: readonly Migration[];
 }
 
 type OwnFolder = "backups" | "working" | "locks" | "private";
@@ -26,4 +31,20 @@ export function ownFolder(places: Places, folder: OwnFolder, ...below: readonly 
 
 export function timeOf(places: Places): Date {
   return places.now?.() ?? new Date();
+}
+
+/** The newest layout of a study that this program knows. */
+export function newestVersion(places: Places): number {
+  return (places.migrations ?? migrations).length;
+}
+
+/** How a study's database is opened here. */
+export function openingOf(places: Places, readOnly: boolean): OpenOptions {
+  const { program, now, migrations: known } = places;
+  return {
+    readOnly,
+    program,
+    ...(now === undefined ? {} : { now }),
+    ...(known === undefined ? {} : { migrations: known }),
+  };
 }

@@ -1,0 +1,78 @@
+import { createHash } from "node:crypto";
+import { readFileSync, rmSync } from "node:fs";
+import { hostname } from "node:os";
+import { join } from "node:path";
+import { DatabaseSync } from "node:sqlite";
+import { StoreFault } from "../fault.ts";
+import { writeWhole } from "./disk.ts";
+import type { Holder } from "./opened-file.ts";
+import { ownFolder, type Places, timeOf } from "./places.ts";
+
+/**
+ * Who may write a study: one process of all that share a data folder. The lock is a transaction on a small SQLite file, held open as
+ * long as the study is. The operating system lets it go when the process ends, however it ends: a lock is never stale, and
+ * nobody has to judge whether one is.
+ */
+export interface StudyLock {
+  release(): void;
+}
+
+export type LockAttempt = { readonly lock: StudyLock } | { readonly holder: Holder | null };
+
+/** SQLite's code for a lock that another has. */
+const busy = 5;
+/** Long enough for two that try at once to sort it out, short enough to wait for. */
+const patience = 300;
+const heldHere = new Set<string>();
+
+/** @throws {StoreFault} "inUse" where this process has the study open already. */
+export function takeLock(realPath: string, places: Places): LockAttempt {
+  const name = createHash("sha256").update(realPath).digest("hex");
+  const path = join(ownFolder(places, "locks"), `${name}.lock`);
+  const holderPath = join(places.dataFolder, "locks", `${name}.json`);
+  if (heldHere.has(path)) throw new StoreFault("inUse", realPath);
+
+  const connection = new DatabaseSync(path, { timeout: patience });
+  try {
+    connection.exec("BEGIN EXCLUSIVE");
+  } catch (error) {
+    connection.close();
+    if (error instanceof Error && "errcode" in error && error.errcode === busy)
+      return { holder: readHolder(holderPath) };
+    throw error;
+  }
+  heldHere.add(path);
+  sayWhoHolds(holderPath, places);
+  const release = () => {
+    if (!heldHere.delete(path)) return;
+    rmSync(holderPath, { force: true });
+    connection.close();
+  };
+  return { lock: { release } };
+}
+
+/** The name is a courtesy: a full disk must not keep a study shut. What a dead process left must not be believed, though. */
+function sayWhoHolds(holderPath: string, places: Places): void {
+  const holder: Holder = {
+    who: places.who,
+    process: process.pid,
+    machine: hostname(),
+    since: timeOf(places).toISOString(),
+  };
+  try {
+    rmSync(holderPath, { force: true });
+    writeWhole(holderPath, JSON.stringify(holder));
+  } catch {}
+}
+
+function readHolder(path: string): Holder | null {
+  try {
+    const read: unknown = JSON.parse(readFileSync(path, "utf8"));
+    if (typeof read !== "object" || read === null) return null;
+    const { who, process: id, machine, since } = read as Record<string, unknown>;
+    if (typeof who !== "string" || typeof machine !== "string" || typeof since !== "string") return null;
+    return typeof id === "number" ? { who, process: id, machine, since } : null;
+  } catch {
+    return null;
+  }
+}

@@ -1,0 +1,223 @@
+import { randomBytes } from "node:crypto";
+import { realpathSync } from "node:fs";
+import { readFile } from "node:fs/promises";
+import { basename, dirname, join } from "node:path";
+import { StoreFault } from "../fault.ts";
+import type { StudyDatabase } from "../study-database.ts";
+import type { Backup } from "./backup.ts";
+import { lastBackedUp, makeBackup } from "./backups.ts";
+import { checkCopyInSteps, markOf } from "./check-copy.ts";
+import {
+  codeOf,
+  discard,
+  diskFault,
+  type FileIdentity,
+  fileIdentity,
+  isThere,
+  publish,
+  temporaryBeside,
+} from "./disk.ts";
+import type { StudyLock } from "./lock.ts";
+import type { FileNote, OpenedFile, ReadOnlyReason } from "./opened-file.ts";
+import type { Places } from "./places.ts";
+import { makePrivateFolder, removePrivateFolder } from "./private-folder.ts";
+import { copyAndCheck, snapshot, stampOf } from "./snapshot.ts";
+import type { WorkingCopy } from "./working-copy.ts";
+
+/** A private copy, and how to make it anew. */
+interface View {
+  readonly folder: string;
+  /** The file that is looked at for changes; null where none are expected. */
+  readonly source: string | null;
+  readonly make: () => { readonly at: string; readonly database: StudyDatabase };
+}
+
+interface Opening {
+  readonly path: string;
+  /** Where `database` lies. */
+  readonly at: string;
+  readonly database: StudyDatabase;
+  readonly readOnly: ReadOnlyReason | null;
+  readonly notes: readonly FileNote[];
+  readonly lock: StudyLock | null;
+  readonly places: Places;
+  readonly working?: WorkingCopy;
+  readonly view?: View;
+}
+
+/** See {@link OpenedFile}. What takes time is done one after the other: no copy begins while another is made. */
+export class OpenFile implements OpenedFile {
+  readonly path: string;
+  readonly readOnly: ReadOnlyReason | null;
+  readonly notes: readonly FileNote[];
+  readonly #opening: Opening;
+  readonly #markAtOpening: string;
+  readonly #identity: FileIdentity;
+  #at: string;
+  #database: StudyDatabase;
+  #stamp: string | null;
+  #queue: Promise<unknown> = Promise.resolve();
+  #closing: Promise<void> | null = null;
+
+  constructor(opening: Opening) {
+    this.path = opening.path;
+    this.readOnly = opening.readOnly;
+    this.notes = opening.notes;
+    this.#opening = opening;
+    this.#at = opening.at;
+    this.#database = opening.database;
+    this.#identity = fileIdentity(opening.at);
+    this.#markAtOpening = opening.readOnly === null ? markOf(opening.database) : "";
+    this.#stamp = stampIfThere(opening.view?.source ?? null);
+  }
+
+  get database(): StudyDatabase {
+    return this.#database;
+  }
+
+  beforeEdit(): void {
+    if (this.readOnly !== null) throw new StoreFault("readOnly", this.path);
+    this.#requireFile();
+  }
+
+  #requireFile(): void {
+    let identity: FileIdentity;
+    try {
+      identity = fileIdentity(this.#at);
+    } catch (error) {
+      throw new StoreFault("gone", this.#at, { cause: error });
+    }
+    if (identity !== this.#identity && this.readOnly === null) throw new StoreFault("changedOutside", this.#at);
+  }
+
+  refresh(): boolean {
+    const { view } = this.#opening;
+    if (view === undefined || view.source === null) return false;
+    const stamp = stampIfThere(view.source);
+    // A file that is away for the moment (a share that is lost) leaves what was seen of it.
+    if (stamp === null || stamp === this.#stamp) return false;
+    let made: ReturnType<View["make"]>;
+    try {
+      made = view.make();
+    } catch (error) {
+      throw diskFault(error);
+    }
+    this.#database.close();
+    discard(this.#at);
+    ({ at: this.#at, database: this.#database } = made);
+    this.#stamp = stamp;
+    return true;
+  }
+
+  writeBack(): Promise<void> {
+    return this.#inTurn(() => this.#writeBack());
+  }
+
+  async #writeBack(): Promise<void> {
+    const { working } = this.#opening;
+    if (working?.isUnwritten(this.#database)) await working.writeBack();
+  }
+
+  backUp(why: Backup["why"] = "regular"): Promise<Backup | null> {
+    return this.#inTurn(() => this.#backUp(why));
+  }
+
+  async #backUp(why: Backup["why"]): Promise<Backup | null> {
+    if (this.readOnly !== null) return null;
+    const { places } = this.#opening;
+    const { identity } = this.#database;
+    if (lastBackedUp(this.path, identity, places) === markOf(this.#database)) return null;
+    this.#requireFile();
+    return makeBackup(this.#at, this.path, identity, why, places);
+  }
+
+  saveCopy(to: string): Promise<void> {
+    return this.#inTurn(() =>
+      this.#withCopy(async (copy) => {
+        if (isThere(to)) throw new StoreFault("exists", to);
+        const real = join(realpathSync.native(dirname(to)), basename(to));
+        const temporary = temporaryBeside(real);
+        try {
+          await copyAndCheck(copy, temporary, 0o666 & ~process.umask());
+          publish(temporary, real);
+        } finally {
+          discard(temporary);
+        }
+      }),
+    );
+  }
+
+  copyAsBytes(): Promise<Uint8Array> {
+    return this.#inTurn(() => this.#withCopy(async (copy) => new Uint8Array(await readFile(copy))));
+  }
+
+  /** The copy is made and checked in the program's own folder: the place where it goes may be one that SQLite cannot work on. */
+  async #withCopy<T>(use: (copy: string) => Promise<T>): Promise<T> {
+    this.#requireFile();
+    const folder = makePrivateFolder(this.#opening.places);
+    try {
+      const copy = join(folder, `${randomBytes(6).toString("hex")}.boilstudy`);
+      await snapshot(this.#at, copy);
+      await checkCopyInSteps(copy, this.#opening.places);
+      return await use(copy);
+    } catch (error) {
+      throw diskFault(error);
+    } finally {
+      removePrivateFolder(folder);
+    }
+  }
+
+  close(): Promise<void> {
+    this.#closing ??= this.#queue.then(() => this.#close());
+    return this.#closing;
+  }
+
+  async #close(): Promise<void> {
+    const { working, lock, view, places } = this.#opening;
+    const faults: StoreFault[] = [];
+    const attempt = async (what: () => unknown) => {
+      try {
+        await what();
+      } catch (error) {
+        faults.push(diskFault(error));
+      }
+    };
+    await attempt(() => this.#writeBack());
+    await attempt(() => this.#backUpAtClose(places));
+    let hasAll = false;
+    await attempt(() => {
+      hasAll = working !== undefined && !working.isUnwritten(this.#database);
+    });
+    await attempt(() => this.#database.close());
+    await attempt(() => {
+      if (hasAll) working?.remove();
+      if (view !== undefined) removePrivateFolder(view.folder);
+    });
+    lock?.release();
+    if (faults[0] !== undefined) throw faults[0];
+  }
+
+  /** A study that was only looked at needs no backup, unless one of its earlier openings ended without. */
+  async #backUpAtClose(places: Places): Promise<void> {
+    if (this.readOnly !== null) return;
+    const edited = markOf(this.#database) !== this.#markAtOpening;
+    if (edited || lastBackedUp(this.path, this.#database.identity, places) !== null) await this.#backUp("atClose");
+  }
+
+  #inTurn<T>(what: () => Promise<T>): Promise<T> {
+    if (this.#closing !== null) return Promise.reject(new StoreFault("gone", `${this.path} is closed`));
+    const done = this.#queue.then(what);
+    this.#queue = done.catch(() => {});
+    return done;
+  }
+}
+
+function stampIfThere(path: string | null): string | null {
+  if (path === null) return null;
+  try {
+    return stampOf(path);
+  } catch (error) {
+    if (codeOf(error) === null) throw error;
+    return null;
+  }
+}
