@@ -1,24 +1,33 @@
-import { existsSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
-import { basename, join } from "node:path";
-import { defaultLocale, type Problem, visibleText, wordsFor } from "../../core/index.ts";
-import { firstReportChoice, openFiles, outputFile, program, type SourceFile } from "../service/index.ts";
+import { extname } from "node:path";
+import { defaultLocale, type Method, type Problem, visibleText, wordsFor } from "../../core/index.ts";
+import type { ExportedFile, ExportKind } from "../contract/index.ts";
+import { studyEnding } from "../service/index.ts";
 import { type Console, exitCodes, parseCommand, UsageFault } from "./console.ts";
+import { ask, CommandEnded, carried, commandDoor, standing, writeAll } from "./files.ts";
 
 const words = wordsFor(defaultLocale).commandLine;
 
-/** What `analyse` writes, in this order. */
-const outputs = ["results.json", "runs.csv", "report.html", "report.pdf"] as const;
+type OutputKind = Exclude<ExportKind, "study">;
 
-function because(error: unknown): string {
-  const code = error instanceof Error && "code" in error ? String(error.code) : "";
-  return code || (error instanceof Error ? error.message : String(error));
-}
+/** What a command writes, in this order. */
+const analyseOutputs = ["results.json", "runs.csv", "report.html", "report.pdf"] as const;
+const reportOutputs = ["report.html", "report.pdf"] as const;
+const exportOutputs = ["readings.csv", "settings.json"] as const;
 
 /** `FILE:ROW:COLUMN: message`, on one line each. */
 function problemLine({ file, row, column, severity, message }: Problem): string {
   const place = [visibleText(file), row ?? "", visibleText(column ?? "")].join(":");
   const marked = severity === "question" ? words.question(message) : message;
-  return `${`${place}: ${marked}`.replaceAll(/[\r\n]+/g, " ")}\n`;
+  return `${place}: ${marked}`.replaceAll(/[\r\n]+/g, " ");
+}
+
+interface Wanted {
+  readonly path: string;
+  readonly settings: string | undefined;
+  readonly method: Method | null;
+  readonly baseline: string | null;
+  readonly leaveOutBadRows: boolean;
+  readonly what: readonly OutputKind[];
 }
 
 /** `boilbench analyse`: readings in, results and report out. */
@@ -31,79 +40,114 @@ export async function analyse(commandLine: readonly string[], console: Console):
     force: { type: "boolean" },
     out: { type: "string" },
   });
-  const [readingsPath] = positionals;
-  if (readingsPath === undefined || positionals.length > 1) throw new UsageFault(words.oneReadingsFile);
-  const { method, out } = values;
-  if (out === undefined || out === "") throw new UsageFault(words.noOut);
+  const { method, settings } = values;
+  const [path] = positionals;
+  if (path === undefined || positionals.length > 1) throw new UsageFault(words.oneReadingsFile);
+  if (values.out === undefined || values.out === "") throw new UsageFault(words.noOut);
   if (method !== undefined && method !== "wbt" && method !== "iso") throw new UsageFault(words.badMethod(method));
-
-  const sources: SourceFile[] = [];
-  for (const path of [readingsPath, ...(values.settings === undefined ? [] : [values.settings])]) {
-    console.progress(`${words.reading(path)}\n`);
-    try {
-      sources.push({ name: basename(path), bytes: readFileSync(path) });
-    } catch (error) {
-      console.error(`${path}::: ${words.unreadable(because(error))}\n`);
-      return exitCodes.refused;
-    }
-  }
-  const [readings, settings] = sources as [SourceFile, SourceFile | undefined];
-  const read = openFiles(
+  return write(
     {
-      readings,
-      settings: settings ?? null,
+      path,
+      settings,
       method: method ?? null,
+      baseline: values.baseline ?? null,
       leaveOutBadRows: values["leave-out-bad-rows"] === true,
-      locale: defaultLocale,
+      what: analyseOutputs,
     },
-    program,
+    values.out,
+    values.force === true,
+    console,
   );
-  if (!read.ok) {
-    const { error = [], question = [] } = Object.groupBy(read.problems, ({ severity }) => severity);
-    console.error([...error, ...question].map(problemLine).join(""));
-    return exitCodes.refused;
-  }
+}
 
-  const { open } = read;
-  const variants = open.results.variants.map(({ variant }) => variant);
-  const { baseline } = values;
-  if (baseline !== undefined && !variants.includes(baseline)) {
-    throw new UsageFault(words.unknownBaseline(baseline, variants.join(", ")));
-  }
-  const standing = outputs.map((name) => join(out, name)).find((path) => existsSync(path));
-  if (standing !== undefined && values.force !== true) {
-    console.error(`${words.wouldOverwrite(standing)}\n`);
-    return exitCodes.notWritten;
-  }
+/** `boilbench report`: a study or a readings file in, the report out. */
+export async function report(commandLine: readonly string[], console: Console): Promise<number> {
+  const { values, positionals } = parseCommand(commandLine, {
+    settings: { type: "string" },
+    baseline: { type: "string" },
+    force: { type: "boolean" },
+    out: { type: "string" },
+  });
+  const [path] = positionals;
+  if (path === undefined || positionals.length > 1) throw new UsageFault(words.oneStudyOrReadingsFile);
+  if (values.out === undefined || values.out === "") throw new UsageFault(words.noOut);
+  const { settings, baseline = null } = values;
+  const wanted = { path, settings, method: null, baseline, leaveOutBadRows: false, what: reportOutputs };
+  return write(wanted, values.out, values.force === true, console);
+}
 
-  console.progress(`${words.analysing(open.results.runs.length)}\n`);
-  const choice = firstReportChoice(open, baseline ?? null);
-  const files = await Promise.all(outputs.map((kind) => outputFile(open, kind, choice)));
+/** `boilbench export`: a study in, its readings and settings out, whichever version wrote it. */
+export async function exportStudy(commandLine: readonly string[], console: Console): Promise<number> {
+  const { values, positionals } = parseCommand(commandLine, { force: { type: "boolean" }, out: { type: "string" } });
+  const [path] = positionals;
+  if (path === undefined || positionals.length > 1) throw new UsageFault(words.oneStudyFile);
+  if (extname(path) !== studyEnding) throw new UsageFault(words.notAStudyFile(path));
+  if (values.out === undefined || values.out === "") throw new UsageFault(words.noOut);
+  const wanted = {
+    path,
+    settings: undefined,
+    method: null,
+    baseline: null,
+    leaveOutBadRows: false,
+    what: exportOutputs,
+  };
+  return write(wanted, values.out, values.force === true, console);
+}
+
+/** Makes the wanted files and writes them. Nothing is overwritten unless `force`. */
+async function write(wanted: Wanted, out: string, force: boolean, console: Console): Promise<number> {
+  const there = force ? undefined : standing(out, wanted.what);
+  // The input is looked at first: what is wrong with it is said before anything else.
+  const asked = there === undefined ? wanted : { ...wanted, what: [] };
   try {
+    const files = await (extname(wanted.path) === studyEnding ? ofStudy(asked, console) : ofFiles(asked, console));
+    if (there !== undefined) throw new CommandEnded(words.wouldOverwrite(there), exitCodes.notWritten);
     writeAll(out, files);
   } catch (error) {
-    console.error(`${words.cannotWrite(out, because(error))}\n`);
-    return exitCodes.notWritten;
+    if (!(error instanceof CommandEnded)) throw error;
+    console.error(`${error.message}\n`);
+    return error.exitCode;
   }
   console.progress(`${words.done(out)}\n`);
   return exitCodes.done;
 }
 
-/** Writes all files beside their places first, so that a full disk leaves what was there whole; then moves them there. */
-function writeAll(
-  folder: string,
-  files: readonly { readonly fileName: string; readonly content: string | Uint8Array }[],
-) {
-  mkdirSync(folder, { recursive: true });
-  const beside = files.map(({ fileName, content }) => ({
-    place: join(folder, fileName),
-    waiting: join(folder, `.${fileName}.${process.pid}.part`),
-    content,
-  }));
+async function ofFiles(wanted: Wanted, console: Console): Promise<readonly ExportedFile[]> {
+  const readings = carried(wanted.path, console);
+  const settings = wanted.settings === undefined ? null : carried(wanted.settings, console);
+  const { method, baseline, leaveOutBadRows } = wanted;
+  const door = commandDoor();
+  const message = { kind: "files.analyse", readings, settings, method, baseline, leaveOutBadRows } as const;
+  const analysed = await ask<"files.analyse">(door, { ...message, what: [...wanted.what] });
+  if (analysed.outcome === "refused") {
+    const { error = [], question = [] } = Object.groupBy(analysed.problems, ({ severity }) => severity);
+    throw new CommandEnded([...error, ...question].map(problemLine).join("\n"), exitCodes.refused);
+  }
+  if (analysed.outcome === "unknownBaseline") {
+    throw new UsageFault(words.unknownBaseline(baseline ?? "", analysed.variants.join(", ")));
+  }
+  return analysed.files;
+}
+
+async function ofStudy(wanted: Wanted, console: Console): Promise<readonly ExportedFile[]> {
+  if (wanted.settings !== undefined || wanted.method !== null) throw new UsageFault(words.studyHasSettings);
+  console.progress(`${words.reading(wanted.path)}\n`);
+  const door = commandDoor();
   try {
-    for (const { waiting, content } of beside) writeFileSync(waiting, content, { flag: "wx" });
-    for (const { waiting, place } of beside) renameSync(waiting, place);
+    const opened = await door.openFile(wanted.path);
+    if (!opened.ok) throw new CommandEnded(opened.message, exitCodes.refused);
+    const { study } = opened;
+    const { variants } = await ask<"study.show">(door, { kind: "study.show", study });
+    const names = variants.map(({ name }) => name);
+    const { baseline } = wanted;
+    if (baseline !== null && !names.includes(baseline)) {
+      throw new UsageFault(words.unknownBaseline(baseline, names.join(", ")));
+    }
+    const choice = { quantity: null, variant: null, baseline };
+    const files: ExportedFile[] = [];
+    for (const what of wanted.what) files.push(await ask<"export">(door, { kind: "export", study, what, choice }));
+    return files;
   } finally {
-    for (const { waiting } of beside) rmSync(waiting, { force: true });
+    await door.close();
   }
 }

@@ -16,6 +16,10 @@ export async function run(commandLine: readonly string[], console: Console): Pro
     switch (command) {
       case "analyse":
         return await (await import("./analyse.ts")).analyse(rest, console);
+      case "report":
+        return await (await import("./analyse.ts")).report(rest, console);
+      case "export":
+        return await (await import("./analyse.ts")).exportStudy(rest, console);
       case "water":
         return (await import("./water.ts")).water(rest, console);
       case "--help":

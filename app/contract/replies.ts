@@ -6,6 +6,7 @@ import type {
   CompareView,
   EditedView,
   ExportedFile,
+  FilesAnalysed,
   ImportView,
   RecordView,
   ReportView,
@@ -39,6 +40,7 @@ export interface ReplyValues {
   "import.accept": StudyView;
   "compare.show": { readonly comparison: CompareView } | { readonly nothing: CompareEmptyView };
   "report.prepare": ReportView;
+  "files.analyse": FilesAnalysed;
   export: ExportedFile;
 }
 

@@ -144,6 +144,16 @@ export const request = v.variant("kind", [
   v.strictObject({ kind: v.literal("compare.show"), study, choice: comparisonChoice }),
   /** Makes the report; the reply gives the address of its preview. */
   v.strictObject({ kind: v.literal("report.prepare"), study, choice: comparisonChoice }),
+  /** Files in, files out, without a study file: what the command line asks. Nothing is kept. */
+  v.strictObject({
+    kind: v.literal("files.analyse"),
+    readings: uploadedFile,
+    settings: v.nullable(uploadedFile),
+    method: v.nullable(v.picklist(["wbt", "iso"])),
+    baseline: v.nullable(name),
+    leaveOutBadRows: v.boolean(),
+    what: v.pipe(v.array(v.picklist(exportKinds.filter((kind) => kind !== "study"))), v.maxLength(exportKinds.length)),
+  }),
   v.strictObject({ kind: v.literal("export"), study, what: v.picklist(exportKinds), choice: comparisonChoice }),
 ]);
 export type Request = v.InferOutput<typeof request>;

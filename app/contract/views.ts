@@ -267,3 +267,9 @@ export interface ExportedFile {
   readonly mediaType: string;
   readonly contentBase64: string;
 }
+
+/** What comes of files that were handed over to be analysed. */
+export type FilesAnalysed =
+  | { readonly outcome: "refused"; readonly problems: readonly Problem[] }
+  | { readonly outcome: "unknownBaseline"; readonly variants: readonly string[] }
+  | { readonly outcome: "done"; readonly runs: number; readonly files: readonly ExportedFile[] };

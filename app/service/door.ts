@@ -1,11 +1,10 @@
 import { createHash } from "node:crypto";
 import * as v from "valibot";
-import { defaultLocale, formatFixed, type Locale, type StudyResults, wordsFor } from "../../core/index.ts";
+import { defaultLocale, type Locale, type StudyResults, wordsFor } from "../../core/index.ts";
 import {
   type ComparisonChoice,
   type Door,
   type ExportedFile,
-  fileByteLimit,
   type Refusal,
   type Reply,
   type ReplyValues,
@@ -14,11 +13,11 @@ import {
   request as requestSchema,
 } from "../contract/index.ts";
 import { renderHtml } from "../report/index.ts";
+import { analyseFiles } from "./analyse-files.ts";
 import { exampleFolder } from "./example.ts";
 import { ImportDesk } from "./import-desk.ts";
-import type { SourceFile } from "./open-study.ts";
-import { outputFile, reportOf } from "./output-files.ts";
-import { Refused, refuse } from "./refused.ts";
+import { exportedFile, outputFile, reportOf } from "./output-files.ts";
+import { Refused } from "./refused.ts";
 import { fileNameFor, studyEnding } from "./shelf/file-name.ts";
 import type { UserFolders } from "./shelf/user-folders.ts";
 import { cellHistoryOf } from "./study/cell-history.ts";
@@ -27,6 +26,7 @@ import { recordedView } from "./study/record-words.ts";
 import { StudyDesk } from "./study/study-desk.ts";
 import type { StudySession } from "./study/study-session.ts";
 import { StudySessions } from "./study/study-sessions.ts";
+import { sourceFile } from "./uploaded-file.ts";
 import { compareView, wholeChoice } from "./view/compare-view.ts";
 import { runsView } from "./view/runs-view.ts";
 
@@ -34,6 +34,8 @@ export interface DoorOptions {
   /** Where studies, backups and the list of recent studies are kept. */
   readonly folders: UserFolders;
   readonly locale?: Locale;
+  /** Whether studies that are opened are remembered for the next start; so unless said otherwise. */
+  readonly remembers?: boolean;
   /** Folder of the example study; the sources' own unless said. */
   readonly exampleFolder?: string;
 }
@@ -51,7 +53,7 @@ type Handlers = {
 export function createDoor(options: DoorOptions): Door {
   const locale = options.locale ?? defaultLocale;
   const words = wordsFor(locale).service;
-  const sessions = new StudySessions(options.folders, locale);
+  const sessions = new StudySessions(options.folders, locale, options.remembers ?? true);
   const desk = new StudyDesk(sessions, options.exampleFolder ?? exampleFolder, locale);
   const imports = new ImportDesk(locale);
   const previews = new Map<string, { html: string; contentSecurityPolicy: string }>();
@@ -119,13 +121,13 @@ export function createDoor(options: DoorOptions): Door {
       }
       return { previewPath: `preview/${id}`, title: document.title, finding: document.finding };
     },
+    "files.analyse": (asked) => analyseFiles(asked, locale),
     export: async ({ study, what, choice }): Promise<ExportedFile> => {
       const session = await desk.of(study);
       if (what === "study") return studyCopy(session);
       const open = session.content.open();
       const whole = reportChoice(open.results, choice);
-      const { fileName, mediaType, content } = await outputFile(open, what, whole);
-      return { fileName, mediaType, contentBase64: Buffer.from(content).toString("base64") };
+      return exportedFile(await outputFile(open, what, whole));
     },
   };
 
@@ -176,12 +178,4 @@ export function createDoor(options: DoorOptions): Door {
 
 function refusal(reason: Refusal["reason"], message: string): Refusal {
   return { ok: false, reason, message };
-}
-
-function sourceFile(file: { readonly name: string; readonly contentBase64: string }, locale: Locale): SourceFile {
-  const bytes = Buffer.from(file.contentBase64, "base64");
-  if (bytes.length > fileByteLimit) {
-    refuse(wordsFor(locale).service.tooLarge(formatFixed(fileByteLimit / 1024 / 1024, 0, locale)));
-  }
-  return { name: file.name, bytes };
 }

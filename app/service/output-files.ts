@@ -7,7 +7,7 @@ import {
   resultsFile,
   runsTable,
 } from "../../core/index.ts";
-import type { ExportKind } from "../contract/index.ts";
+import type { ExportedFile, ExportKind } from "../contract/index.ts";
 import { writeReadings, writeSettings } from "../import/index.ts";
 import { renderHtml, renderPdf } from "../report/index.ts";
 import type { OpenStudy } from "./open-study.ts";
@@ -63,4 +63,9 @@ async function contentOf(open: OpenStudy, kind: OutputKind, choice: ReportChoice
     case "runs.csv":
       return csvText(runsTable(results));
   }
+}
+
+/** A file as a reply carries it. */
+export function exportedFile({ fileName, mediaType, content }: OutputFile): ExportedFile {
+  return { fileName, mediaType, contentBase64: Buffer.from(content).toString("base64") };
 }

@@ -18,6 +18,7 @@ export class StudySessions {
   readonly shelf: Shelf;
   readonly #folders: UserFolders;
   readonly #locale: Locale;
+  readonly #remembers: boolean;
   /** By the place of the file; a promise while it is being opened, so that two windows do not open it twice. */
   readonly #open = new Map<string, Promise<StudySession>>();
   /** Studies that are being let go: whoever opens one anew waits for that. */
@@ -26,8 +27,9 @@ export class StudySessions {
   readonly #tending: NodeJS.Timeout;
   #closed = false;
 
-  constructor(folders: UserFolders, locale: Locale) {
+  constructor(folders: UserFolders, locale: Locale, remembers: boolean) {
     this.#folders = folders;
+    this.#remembers = remembers;
     this.#locale = locale;
     this.shelf = new Shelf(folders);
     this.#tending = setInterval(() => void this.#tend(), tendEvery);
@@ -95,7 +97,7 @@ export class StudySessions {
     this.#open.set(handle, opening);
     try {
       const session = await opening;
-      this.shelf.recent.opened(path, session.content.head.name, new Date());
+      if (this.#remembers) this.shelf.recent.opened(path, session.content.head.name, new Date());
       return this.#used(session);
     } catch (error) {
       this.#open.delete(handle);

@@ -2,12 +2,17 @@
 export const commandLine = {
   usage: [
     "boilbench analyse READINGS.csv [--settings S.json] [--method wbt|iso] [--baseline VARIANT] [--leave-out-bad-rows] [--force] --out DIR",
+    "boilbench report STUDY-or-READINGS [--settings S.json] [--baseline VARIANT] [--force] --out DIR",
+    "boilbench export STUDY [--force] --out DIR",
     "boilbench water --altitude METRES | --pressure KILOPASCAL [--json]",
     "boilbench --help | --version",
   ],
   help: [
     "analyse   reads boil-test readings and writes results.json, runs.csv, report.html and report.pdf into DIR.",
     "          A flag beats the settings file, which beats the default. Nothing in DIR is overwritten without --force.",
+    "          It takes a study file (.boilstudy) as well, which brings its own settings.",
+    "report    writes report.html and report.pdf alone, of a study file or a readings file.",
+    "export    writes the readings.csv and settings.json of a study file, whichever version of the program wrote it.",
     "water     gives pressure, boiling point and latent heat of water at an altitude or a pressure.",
     "Exit codes: 0 done; 2 wrong usage; 3 input refused; 4 could not write.",
   ],
@@ -17,6 +22,11 @@ export const commandLine = {
   notUnderstood: (because: string) => `${because}.`,
   question: (message: string) => `(question) ${message}`,
   oneReadingsFile: "analyse takes one readings file.",
+  oneStudyOrReadingsFile: "report takes one study file or readings file.",
+  oneStudyFile: "export takes one study file.",
+  notAStudyFile: (path: string) => `export takes a study file, whose name ends in .boilstudy, not ${path}.`,
+  studyHasSettings: "A study file has its own settings and method: leave out --settings and --method.",
+  tooLarge: (mebibytes: number) => `The file is larger than ${mebibytes} MiB. Split it into several.`,
   noOut: "Say where to write: --out DIR.",
   badMethod: (text: string) => `--method is wbt or iso, not “${text}”.`,
   unknownBaseline: (name: string, known: string) =>
