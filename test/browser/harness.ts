@@ -49,8 +49,16 @@ export function builtPage(): Promise<BuiltPage> {
 /** The host with the real service, on the example study, and the built page; tests of the host itself bring their own. */
 export async function startHost(own: { door?: Door; page?: BuiltPage } = {}): Promise<Listener> {
   const page = own.page ?? (await builtPage());
-  const door = own.door ?? (await import("../../app/service/index.ts")).createDoor({});
-  return startListener({ door, page });
+  if (own.door !== undefined) return startListener({ door: own.door, page });
+  const service = (await import("../build/own-door.ts")).ownDoor();
+  const listener = await startListener({ door: service.door, page });
+  return {
+    ...listener,
+    async close() {
+      await listener.close();
+      await service.close();
+    },
+  };
 }
 
 export interface OpenedPage {
