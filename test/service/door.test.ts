@@ -1,8 +1,9 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
-import { beforeEach, describe, expect, it } from "vitest";
+import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import type { Door, Reply } from "../../app/contract/index.ts";
-import { createDoor, program } from "../../app/service/index.ts";
+import { program } from "../../app/service/index.ts";
+import { ownDoor } from "../build/own-door.ts";
 
 const project = join(import.meta.dirname, "..", "..");
 const first = { quantity: null, variant: null, baseline: null };
@@ -13,9 +14,21 @@ const file = (name: string, content: string | Buffer) => ({
 const good = readFileSync(join(project, "sample-data", "good", "tall-kettle-stove.csv"));
 const goodSettings = readFileSync(join(project, "sample-data", "good", "tall-kettle-stove.settings.json"));
 
+const who = "Ama";
+let service: ReturnType<typeof ownDoor>;
 let door: Door;
 beforeEach(() => {
-  door = createDoor();
+  service = ownDoor();
+  door = service.door;
+});
+afterEach(() => service.close());
+
+/** A checked file as a new study. */
+const asNew = (importId: unknown, studyName: string) => ({
+  kind: "import.accept",
+  importId,
+  into: { kind: "new", studyName },
+  who,
 });
 
 async function value(message: unknown): Promise<Record<string, unknown>> {
@@ -30,47 +43,57 @@ describe("the door", () => {
     ["null", null],
     ["a text", "study.show"],
     ["a number", Number.NaN],
-    ["a list", [{ kind: "study.show" }]],
+    ["a list", [{ kind: "study.show", study: null }]],
     ["no kind", {}],
     ["a kind that is none", { kind: "study.erase" }],
     ["a kind from the prototype", { kind: "constructor" }],
-    ["a key too many", { kind: "study.show", path: "../../etc/passwd" }],
+    ["a key too many", { kind: "study.show", study: null, path: "../../etc/passwd" }],
     ["an own key named __proto__", JSON.parse('{"kind":"study.show","__proto__":{"kind":"runs.show"}}')],
-    ["a choice that is no object", { kind: "compare.show", choice: "taskFuel5L" }],
-    ["a quantity that is too long", { kind: "compare.show", choice: { ...first, quantity: "x".repeat(501) } }],
+    ["a choice that is no object", { kind: "compare.show", study: null, choice: "taskFuel5L" }],
+    [
+      "a quantity that is too long",
+      { kind: "compare.show", study: null, choice: { ...first, quantity: "x".repeat(501) } },
+    ],
     [
       "content that is not base64",
       { kind: "import.check", readings: { name: "a", contentBase64: "%%%" }, settings: null },
     ],
     ["a row below 1", { kind: "import.mend", importId: "x", cells: [], leaveOutRows: [0] }],
     ["a row that is no whole number", { kind: "import.mend", importId: "x", cells: [], leaveOutRows: [1.5] }],
-    ["an export that is none", { kind: "export", what: "../report.pdf", choice: first }],
+    ["an export that is none", { kind: "export", study: null, what: "../report.pdf", choice: first }],
   ];
   for (const [what, message] of hostile) {
     it(`refuses ${what}, with a sentence, and goes on`, async () => {
       const reply = await door.ask(message);
       expect(reply).toMatchObject({ ok: false, reason: "refused" });
       if (!reply.ok) expect(reply.message).toMatch(/\.$/);
-      expect((await door.ask({ kind: "study.show" })).ok).toBe(true);
+      expect((await door.ask({ kind: "study.show", study: null })).ok).toBe(true);
     });
   }
 
   it("refuses names that the study does not know", async () => {
     const asked: Reply[] = [
-      await door.ask({ kind: "compare.show", choice: { ...first, quantity: "taskFuel6L" } }),
-      await door.ask({ kind: "compare.show", choice: { ...first, variant: "__proto__" } }),
-      await door.ask({ kind: "export", what: "runs.csv", choice: { ...first, baseline: "no such" } }),
-      await door.ask({ kind: "import.accept", importId: "gone", studyName: "x" }),
+      await door.ask({ kind: "compare.show", study: null, choice: { ...first, quantity: "taskFuel6L" } }),
+      await door.ask({ kind: "compare.show", study: null, choice: { ...first, variant: "__proto__" } }),
+      await door.ask({ kind: "export", study: null, what: "runs.csv", choice: { ...first, baseline: "no such" } }),
+      await door.ask(asNew("gone", "x")),
     ];
     for (const reply of asked) expect(reply).toMatchObject({ ok: false, reason: "refused" });
   });
 
   it("opens on the example, which says that it is invented", async () => {
-    expect(await value({ kind: "study.show" })).toMatchObject({ isExample: true, runs: 25, leftOut: 1, method: "wbt" });
+    expect(await value({ kind: "study.show", study: null })).toMatchObject({
+      isExample: true,
+      runs: 25,
+      leftOut: 1,
+      method: "wbt",
+    });
   });
 
   it("shows the preview of a prepared report, and none that was not prepared", async () => {
-    const { previewPath } = (await value({ kind: "report.prepare", choice: first })) as { previewPath: string };
+    const { previewPath } = (await value({ kind: "report.prepare", study: null, choice: first })) as {
+      previewPath: string;
+    };
     const id = previewPath.replace("preview/", "");
     expect(door.preview(id)?.html).toContain("<h1");
     expect(door.preview(id)?.contentSecurityPolicy).toContain("default-src 'none'");
@@ -83,9 +106,13 @@ describe("bringing in a file", () => {
     const readings = file("week.csv", good);
     const checked = await value({ kind: "import.check", readings, settings: file("week.json", goodSettings) });
     expect(checked).toMatchObject({ acceptable: true, summary: { runs: 25, phases: 75, variants: 4 } });
-    expect(await value({ kind: "study.show" })).toMatchObject({ isExample: true });
-    await value({ kind: "import.accept", importId: checked.importId, studyName: "Second week" });
-    expect(await value({ kind: "study.show" })).toMatchObject({ isExample: false, name: "Second week", runs: 25 });
+    expect(await value({ kind: "study.show", study: null })).toMatchObject({ isExample: true });
+    await value(asNew(checked.importId, "Second week"));
+    expect(await value({ kind: "study.show", study: null })).toMatchObject({
+      isExample: false,
+      name: "Second week",
+      runs: 25,
+    });
   });
 
   it("refuses to accept a file with errors; mending the cell lets it in", async () => {
@@ -101,11 +128,11 @@ describe("bringing in a file", () => {
     const [error] = checked.problems.filter(({ severity }) => severity === "error");
     expect(error).toMatchObject({ row: 2, column: "start" });
     const { importId } = checked;
-    expect(await door.ask({ kind: "import.accept", importId, studyName: "x" })).toMatchObject({ ok: false });
+    expect(await door.ask(asNew(importId, "x"))).toMatchObject({ ok: false });
     const cells = [{ row: 2, column: heading.indexOf("start"), text: (error?.cell ?? "").replace("x", "") }];
     const mended = await value({ kind: "import.mend", importId, cells, leaveOutRows: [] });
     expect(mended).toMatchObject({ acceptable: true });
-    expect(await door.ask({ kind: "import.accept", importId, studyName: "x" })).toMatchObject({ ok: true });
+    expect(await door.ask(asNew(importId, "x"))).toMatchObject({ ok: true });
   });
 
   it("leaves rows out when told to, and takes them back", async () => {
@@ -124,12 +151,12 @@ describe("bringing in a file", () => {
     const checked = await value({ kind: "import.check", readings: file("b.csv", broken), settings: null });
     const { importId } = checked;
     await value({ kind: "import.mend", importId, cells: [{ row: 2, column, text: "07:34" }], leaveOutRows: [3] });
-    const study = await value({ kind: "import.accept", importId, studyName: "mended" });
+    const study = await value(asNew(importId, "mended"));
     expect(study.notes).toContainEqual(expect.stringMatching(/b\.csv, row 2, start: “07:34x” was mended to “07:34”/));
     expect(study.leftOutRows).toMatchObject([
       { row: 3, reasons: [/hand/, /“noon”/].map((text) => expect.stringMatching(text)) },
     ]);
-    const { contentBase64 } = await value({ kind: "export", what: "report.html", choice: first });
+    const { contentBase64 } = await value({ kind: "export", study: null, what: "report.html", choice: first });
     const html = Buffer.from(String(contentBase64), "base64").toString();
     expect(html).toContain("was mended to");
     expect(html).toContain("“noon”");
@@ -144,11 +171,11 @@ describe("bringing in a file", () => {
 
   it("exports readings and settings that come back as the same study", async () => {
     const exported = async (what: string) =>
-      (await value({ kind: "export", what, choice: first })) as { contentBase64: string };
+      (await value({ kind: "export", study: null, what, choice: first })) as { contentBase64: string };
     const before = [await exported("readings.csv"), await exported("settings.json"), await exported("runs.csv")];
     const [readings, settings] = before.map(({ contentBase64 }) => ({ name: "back", contentBase64 }));
     const checked = await value({ kind: "import.check", readings, settings });
-    await value({ kind: "import.accept", importId: checked.importId, studyName: "back" });
+    await value(asNew(checked.importId, "back"));
     const after = [await exported("readings.csv"), await exported("settings.json"), await exported("runs.csv")];
     expect(after.map(({ contentBase64 }) => contentBase64)).toEqual(before.map(({ contentBase64 }) => contentBase64));
   });
