@@ -16,7 +16,7 @@ export {
   type VariantResults,
 } from "./analysis/study-results.ts";
 export type { CsvCell } from "./format/csv.ts";
-export { csvText } from "./format/csv.ts";
+export { csvText, neutralText } from "./format/csv.ts";
 export { keepTogether } from "./format/keep-together.ts";
 export { formatFixed } from "./format/number.ts";
 export { formatMean, formatValue } from "./format/quantity.ts";

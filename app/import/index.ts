@@ -7,9 +7,10 @@ export { inLayoutOrder, type PhaseCell, phaseCells, runColumns } from "./phase-c
 export { fuelColumnNames } from "./read-fuels.ts";
 export { potColumnNames } from "./read-pots.ts";
 export { type LeftOutRow, type ReadingsInput, type ReadingsRead, readReadings } from "./read-readings.ts";
-export { factorOf, type PhaseRow, type RunCellsRead, readRunCells } from "./read-run-cells.ts";
+export { factorOf, isOtherHeading, type PhaseRow, type RunCellsRead, readRunCells } from "./read-run-cells.ts";
 export { readSettings, type SettingsRead } from "./read-settings.ts";
 export { type Delimiter, mendTable, type ReadTable, readTable } from "./read-table.ts";
+export { readDate } from "./read-time.ts";
 export { emptySettingsFile, type SettingsFile, settingsFor } from "./settings-file.ts";
 export { writeReadings } from "./write-readings.ts";
 export { writeSettings } from "./write-settings.ts";

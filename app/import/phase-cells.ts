@@ -114,10 +114,12 @@ export function phaseCells(run: Run, phase: Phase): readonly PhaseCell[] {
   for (const { heading, text } of conditions.others) {
     // A cell of the layout that was kept as written goes back to its own column, where nothing else stands.
     if (!isLayoutColumn(heading)) cells.set(heading, text);
-    else if ((cells.get(heading) ?? null) === null) cells.set(heading, { verbatim: text });
+    else if (Number.isNaN(cells.get(heading) ?? Number.NaN)) cells.set(heading, { verbatim: text });
   }
   return inLayoutOrder([...cells.keys()]).flatMap((column) => {
     const cell = cells.get(column) ?? null;
+    // A reading that a left-out run lacks is no number.
+    if (typeof cell === "number" && Number.isNaN(cell)) return [];
     const text = cell === null ? "" : typeof cell === "object" ? cell.verbatim : String(cell);
     return text === "" ? [] : [{ column, text, cell }];
   });

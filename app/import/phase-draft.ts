@@ -1,4 +1,5 @@
 import type { PhaseName } from "../../core/index.ts";
+import { layoutColumn } from "./layout.ts";
 import type { ProblemList } from "./problem-list.ts";
 import type { RowReader } from "./row-reader.ts";
 import type { RunReadings } from "./shared-readings.ts";
@@ -46,7 +47,14 @@ export function reportBoth({ row, list }: PhaseSource, first: string, second: st
   row.error("one-of-two", row.place(second), list.words.cell.oneOfTwo({ columns }));
 }
 
-/** Keeps a cell as written. */
-export function keepWritten({ row, kept }: PhaseSource, name: string): void {
-  if (row.isFilled(name)) kept.push({ heading: name, text: row.written(name) });
+/**
+ * Keeps a cell as written, under its own heading or the one that it goes to. A number that the layout would write otherwise
+ * (another unit, a decimal comma) is kept as the layout has it: under the layout's heading it has to mean the same.
+ */
+export function keepWritten({ row, kept }: PhaseSource, name: string, heading = name): void {
+  if (!row.isFilled(name)) return;
+  const written = row.written(name);
+  const value = layoutColumn(name).content === "number" ? row.number(name) : null;
+  const isAsLayout = value === null || Number.isNaN(value) || Number(written) === value;
+  kept.push({ heading, text: isAsLayout ? written : String(value) });
 }

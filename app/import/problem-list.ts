@@ -25,7 +25,11 @@ export interface ProblemList {
   question(rule: string, place: Place, message: string): void;
 }
 
-export function problemList(file: string, locale: Locale): ProblemList {
+export function problemList(
+  file: string,
+  locale: Locale,
+  words: Words["problems"] = wordsFor(locale).problems,
+): ProblemList {
   const problems: Problem[] = [];
   let isFull = false;
   const add = (severity: Problem["severity"], rule: string, place: Place, message: string) => {
@@ -48,7 +52,7 @@ export function problemList(file: string, locale: Locale): ProblemList {
   };
   return {
     locale,
-    words: wordsFor(locale).problems,
+    words,
     problems,
     get isFull() {
       return isFull;

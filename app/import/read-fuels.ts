@@ -37,19 +37,19 @@ function readMoisture(source: PhaseSource, names: Names, fuel: string): Moisture
   return { basis, percent: readings.shared(`moisture ${basis} of ${fuel}`, phase, column, value) };
 }
 
-function readCalorific(source: PhaseSource, names: Names, fuel: string): CalorificReading | null {
+function readCalorific(source: PhaseSource, names: Names, fuel: string, keptAs: string): CalorificReading | null {
   const { row, phase, readings } = source;
   const net = row.number(names.net);
   const gross = row.number(names.gross);
   if (net !== null && gross !== null) reportBoth(source, names.net, names.gross);
   if (net !== null) {
-    keepWritten(source, names.hydrogen);
     row.number(names.hydrogen);
+    keepWritten(source, names.hydrogen, keptAs);
     return { kind: "net", value: readings.shared(`net calorific of ${fuel}`, phase, names.net, net) };
   }
   const hydrogen = row.number(names.hydrogen);
   if (gross === null) {
-    keepWritten(source, names.hydrogen);
+    keepWritten(source, names.hydrogen, keptAs);
     return null;
   }
   return {
@@ -80,7 +80,9 @@ export function readFuels(source: PhaseSource): FuelEntry[] {
     const moisture = readMoisture(source, names, key);
     const same =
       isMain || hasOwnValue ? undefined : entries.find((other) => other.fuel === fuel && other.calorific !== null);
-    const calorific = readCalorific(source, names, key) ?? same?.calorific ?? null;
+    // Entries are written without gaps between them: what is kept beside this one goes where it goes.
+    const keptAs = fuelColumnNames[entries.length]?.hydrogen ?? names.hydrogen;
+    const calorific = readCalorific(source, names, key, keptAs) ?? same?.calorific ?? null;
     entries.push({ fuel, massBefore, massAfter, moisture, calorific });
   }
   return entries;

@@ -2,6 +2,9 @@ import { type ExactDecimal, parseExactDecimal } from "./exact-decimal.ts";
 
 export type DecimalMark = "." | ",";
 
+/** What a number may have before its decimals: the one mark of a file, or, where a person enters a single number, either. */
+export type DecimalRule = DecimalMark | "either";
+
 export type NumberFault =
   | "not-a-number"
   | "not-finite"
@@ -51,10 +54,14 @@ function numberFault(text: string): Exclude<NumberFault, "other-mark"> {
   return numberFirst.test(text) ? "unit-in-cell" : "not-a-number";
 }
 
-/** A number cell, strictly: one plain decimal or exponent form with the file's decimal mark. Never a guess. */
-export function readNumber(cell: string, mark: DecimalMark): NumberRead {
+/**
+ * A number cell, strictly: one plain decimal or exponent form with the file's decimal mark. Never a guess. Where either mark
+ * will do there is no thousands separator to take it for, so a lone comma or point is the decimal mark.
+ */
+export function readNumber(cell: string, rule: DecimalRule): NumberRead {
   const text = cell.trim();
   const used = decimalMarkOf(text);
+  const mark = rule === "either" ? (used ?? (/^[^.,]*,$/.test(text) ? "," : ".")) : rule;
   if (used !== null && used !== mark) {
     const [whole = "", decimals = ""] = text.split(used);
     const couldBeThousands = /^[+\-\u2212]?[1-9]\d{0,2}$/.test(whole) && /^\d{3}$/.test(decimals);

@@ -85,6 +85,8 @@ export function readTiming(source: PhaseSource, times: RowTimes, minutes: RunMin
     return { timing, boiledAt, durationBeside: true };
   }
   if (duration === null) {
+    // Only a run that is left out goes on with this: what was noted of its times stays.
+    for (const name of ["start", "end", "boiled_at"]) keepWritten(source, name);
     reportMissing(source, startFilled ? ["end"] : endFilled ? ["start"] : ["start", "end", "duration_min"]);
     return nothing;
   }

@@ -11,7 +11,7 @@ import type { FileColumns } from "./file-columns.ts";
 import { layoutColumn } from "./layout.ts";
 import { textOfCell } from "./match-headings.ts";
 import type { Place, ProblemList } from "./problem-list.ts";
-import { type DecimalMark, type NumberFault, readNumber } from "./read-number.ts";
+import { type DecimalRule, type NumberFault, readNumber } from "./read-number.ts";
 import { readClockDuration, readTime, type TimeRead } from "./read-time.ts";
 import { toLayoutUnit } from "./units.ts";
 
@@ -106,7 +106,7 @@ const plainDigits = /^-?\d{1,9}$|^-?\d{1,9}\.\d{1,6}$/;
 export function rowReader(
   source: { readonly row: number; readonly cells: readonly string[] },
   columns: FileColumns,
-  mark: DecimalMark,
+  mark: DecimalRule,
   list: ProblemList,
   leftOut: boolean,
 ): RowReader {
@@ -182,7 +182,7 @@ export function rowReader(
       unit?.factor === undefined &&
       unit?.offset === undefined &&
       unit?.divisor === undefined &&
-      (mark === "." ? plainDigits : wholeDigits).test(cell)
+      (mark === "," ? wholeDigits : plainDigits).test(cell)
     ) {
       // What nearly every cell holds: no need of exact decimals.
       value = Number(cell);
