@@ -1,9 +1,11 @@
 import { MessageChannel } from "node:worker_threads";
 import { afterEach, describe, expect, it } from "vitest";
-import type { Refusal } from "../../app/contract/index.ts";
+import { type Refusal, requestByteLimit } from "../../app/contract/index.ts";
 import { pageContentSecurityPolicy } from "../../app/host/page-policy.ts";
 import { type Port, remoteDoor, serveDoor } from "../../app/main/door-over-port.ts";
 import { answerPageRequest } from "../../app/main/page-answer.ts";
+import { passOn } from "../../app/main/page-message.ts";
+import { wordsFor } from "../../core/index.ts";
 import { previewPolicy, smallDoor } from "./small-door.ts";
 
 const failed: Refusal = { ok: false, reason: "failed", message: "failed" };
@@ -41,6 +43,48 @@ describe("the door from another process", () => {
     expect(none).toBeNull();
   });
 
+  it("opens a file and closes for its host, and for nobody else", async () => {
+    const { door, remote } = connected();
+    expect(await remote.openFile("/a/stove.boilstudy")).toEqual({ ok: true, study: "study-1" });
+    expect(await remote.openFile("/a/damaged.boilstudy")).toMatchObject({ ok: false });
+    // Whatever a page sends as its message, it is a message.
+    for (const message of [
+      { call: 1, what: "openFile", with: "/etc/x.boilstudy" },
+      { what: "close" },
+      { what: "openFile" },
+      { kind: "openFile", path: "/etc/x.boilstudy" },
+      ["openFile", "/etc/x.boilstudy"],
+      { ask: { what: "close" } },
+      { __proto__: { what: "close" } },
+    ]) {
+      expect(await remote.ask(message)).toMatchObject({ ok: false, message: "not a request" });
+    }
+    expect(door.openedFiles).toEqual(["/a/stove.boilstudy", "/a/damaged.boilstudy"]);
+    expect(door.closed()).toBe(false);
+    await remote.close();
+    expect(door.closed()).toBe(true);
+  });
+
+  it("hands on no message above the size or shape of any other", async () => {
+    const { door, remote } = connected();
+    const refused = wordsFor("en").hosts.refused;
+    const nested = JSON.parse(`${"[".repeat(5_000)}${"]".repeat(5_000)}`);
+    const many: unknown[] = [];
+    many.length = 2 ** 31;
+    expect(await passOn("x".repeat(requestByteLimit + 1), remote, refused)).toMatchObject({
+      ok: false,
+      message: refused.tooLarge(24),
+    });
+    for (const message of [{ kind: "x".repeat(requestByteLimit) }, many]) {
+      expect(await passOn(message, remote, refused)).toMatchObject({ ok: false, message: refused.tooLarge(24) });
+    }
+    for (const message of [nested, new Map(), new Uint8Array(8)]) {
+      expect(await passOn(message, remote, refused)).toMatchObject({ ok: false, message: refused.notPlain });
+    }
+    expect(door.asked).toEqual([]);
+    expect(await passOn({ kind: "study.show", study: null }, remote, refused)).toMatchObject({ ok: true });
+  });
+
   it("says that it failed where the service fails, and goes on", async () => {
     const { remote } = connected();
     const file = { name: "a.csv", contentBase64: "" };
@@ -50,9 +94,14 @@ describe("the door from another process", () => {
 
   it("leaves nobody waiting where the other process has ended", async () => {
     const { remote } = connected();
-    const open = [remote.ask({ kind: "study.show", study: null }), remote.preview("report-1")];
+    const open = [
+      remote.ask({ kind: "study.show", study: null }),
+      remote.preview("report-1"),
+      remote.openFile("/a/stove.boilstudy"),
+      remote.close(),
+    ];
     remote.lost();
-    expect(await Promise.all(open)).toEqual([ended, null]);
+    expect(await Promise.all(open)).toEqual([ended, null, ended, undefined]);
     expect(await remote.ask({ kind: "study.show", study: null })).toEqual(ended);
   });
 });
@@ -80,6 +129,9 @@ describe("the page's scheme", () => {
     async (path) => {
       const answer = await get(path);
       expect([answer.status, await answer.text()]).toEqual([404, ""]);
+      // In every answer, also where there is nothing.
+      expect(answer.headers.get("content-security-policy")).toContain("default-src 'none'");
+      expect(answer.headers.get("content-security-policy")).not.toContain("unsafe");
     },
   );
 

@@ -3,7 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { failedLately, findRuntime, forgetFailure, hasDisplay, rememberFailure } from "../../app/desktop-runtime.ts";
-import { openCommand, planStart } from "../../app/start-plan.ts";
+import { openCommand, planStart, readParameters, writtenIn } from "../../app/start-plan.ts";
 
 const facts = { browserWanted: false, display: true, runtimePresent: false, failedLately: false, retryWanted: false };
 
@@ -27,6 +27,42 @@ describe("which host a start opens", () => {
     const before = { open: "browser", because: "runtimeFailedBefore" };
     expect(planStart({ ...facts, failedLately: true })).toEqual(before);
     expect(planStart({ ...facts, failedLately: true, retryWanted: true })).toEqual({ open: "fetch then desktop" });
+  });
+});
+
+describe("what a start was told", () => {
+  const read = (...parameters: string[]) => readParameters(parameters, "/here", "linux");
+  it("is its switches, and the one study to open, as a whole path", () => {
+    expect(read()).toEqual({ kind: "start", switches: new Set(), study: null });
+    expect(read("--browser", "../a/stove.boilstudy", "--no-open")).toEqual({
+      kind: "start",
+      switches: new Set(["--browser", "--no-open"]),
+      study: "/a/stove.boilstudy",
+    });
+    expect(read("--", "--stove.boilstudy")).toMatchObject({ study: "/here/--stove.boilstudy" });
+    expect(readParameters(["stove.boilstudy"], "C:\\a b", "win32")).toMatchObject({
+      study: "C:\\a b\\stove.boilstudy",
+    });
+  });
+
+  it.each([
+    [["--brwoser"], { kind: "unknownOption", option: "--brwoser" }],
+    [["-b"], { kind: "unknownOption", option: "-b" }],
+    [["--browser=x"], { kind: "unknownOption", option: "--browser=x" }],
+    [["-stove.boilstudy"], { kind: "unknownOption", option: "-stove.boilstudy" }],
+    [["readings.csv"], { kind: "notStudyFile", name: "readings.csv" }],
+    [[""], { kind: "notStudyFile", name: "" }],
+    [["a\0.boilstudy"], { kind: "notStudyFile", name: "a\0.boilstudy" }],
+    [["a.boilstudy", "b.boilstudy"], { kind: "oneStudyOnly" }],
+  ])("%j is refused", (parameters, wanted) => {
+    expect(read(...parameters)).toEqual(wanted);
+  });
+
+  it("was written in the folder where npm was called, and not in the project's own", () => {
+    expect(writtenIn("/project", { npm_lifecycle_event: "start", INIT_CWD: "/home/a" })).toBe("/home/a");
+    expect(writtenIn("/project", { npm_lifecycle_event: "start" })).toBe("/project");
+    // Left over from an npm further out, when the program is started by itself.
+    expect(writtenIn("/project", { INIT_CWD: "/home/a" })).toBe("/project");
   });
 });
 

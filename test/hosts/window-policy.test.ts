@@ -1,5 +1,16 @@
 import { describe, expect, it } from "vitest";
-import { mayAsk, mayNavigateFrame, mayNavigateWindow, pageRequest } from "../../app/main/policy.ts";
+import { menuTemplate } from "../../app/main/menu.ts";
+import {
+  mayAsk,
+  mayNavigateFrame,
+  mayNavigateWindow,
+  mayUse,
+  pageRequest,
+  studyAddress,
+  studyShown,
+} from "../../app/main/policy.ts";
+import { windowOptions } from "../../app/main/window-options.ts";
+import { wordsFor } from "../../core/index.ts";
 
 // The kinds of address are those of Electron's security checklist (electronjs.org, "Security", items 12 to 17) and RFC 3986.
 
@@ -98,5 +109,76 @@ describe("our own page", () => {
     for (const dots of ["../../etc/passwd", "%2e%2e/etc/passwd", "a/.%2E/etc/passwd"]) {
       expect(pageRequest("GET", `boilbench://app/${dots}`)).toEqual({ kind: "file", path: "/etc/passwd" });
     }
+  });
+});
+
+describe("a study's address", () => {
+  it.each(["study-1", "a b", "a&study=b", "a#b", "a?b", "ü/../x", "%2e%2e", "\u202e", "javascript:alert(1)"])(
+    "of %j shows that study and leads nowhere else",
+    (study) => {
+      const address = studyAddress(study);
+      expect(mayNavigateWindow(address)).toBe(true);
+      expect(studyShown(address)).toBe(study);
+    },
+  );
+
+  it("is read from our own page alone", () => {
+    for (const address of [...hostileAddresses, "https://elsewhere.example/#/study?study=a", "boilbench://app/"]) {
+      expect(studyShown(address)).toBeNull();
+    }
+  });
+});
+
+describe("a page", () => {
+  // The names are those of Electron 45's `setPermissionRequestHandler`, `setPermissionCheckHandler` and `setDevicePermissionHandler`.
+  it.each([
+    ..."clipboard-read clipboard-sanitized-write display-capture fullscreen geolocation idle-detection media".split(
+      " ",
+    ),
+    ..."mediaKeySystem midi midiSysex notifications pointerLock keyboardLock openExternal speaker-selection".split(" "),
+    ..."storage-access top-level-storage-access window-management fileSystem hid serial usb unknown".split(" "),
+    "__proto__",
+    "",
+  ])("may not use %j", (permission) => {
+    expect(mayUse(permission)).toBe(false);
+  });
+
+  it("is shut off from the machine in every window alike", () => {
+    const { webPreferences } = windowOptions("Boilbench", "/built/preload.cjs", false);
+    // Electron's security checklist, items 2, 3, 4, 6, 8, 9, 10 and 11.
+    expect(webPreferences).toMatchObject({
+      contextIsolation: true,
+      sandbox: true,
+      nodeIntegration: false,
+      nodeIntegrationInWorker: false,
+      nodeIntegrationInSubFrames: false,
+      webSecurity: true,
+      allowRunningInsecureContent: false,
+      experimentalFeatures: false,
+      navigateOnDragDrop: false,
+      webviewTag: false,
+    });
+    expect(
+      Object.keys(webPreferences ?? {}).filter((name) => /blink|devTools|additionalArguments/i.test(name)),
+    ).toEqual([]);
+  });
+});
+
+describe("the menu", () => {
+  it.each(["linux", "win32", "darwin"])("opens a window and a study by the platform's own keys (%s)", (platform) => {
+    const done: string[] = [];
+    const words = wordsFor("en").hosts;
+    const file = menuTemplate(platform, words, {
+      newWindow: () => void done.push("window"),
+      openStudy: () => void done.push("study"),
+    }).find((entry) => entry.label === words.menu.file);
+    const entries = Array.isArray(file?.submenu) ? file.submenu : [];
+    const keys = [words.menu.newWindow, words.menu.openStudy].map((label) => {
+      const entry = entries.find((one) => one.label === label);
+      (entry as { click?: () => void } | undefined)?.click?.();
+      return entry?.accelerator;
+    });
+    expect(keys).toEqual(["CmdOrCtrl+N", "CmdOrCtrl+O"]);
+    expect(done).toEqual(["window", "study"]);
   });
 });
