@@ -2,6 +2,12 @@
 export type * from "./content.ts";
 export { runFields } from "./content.ts";
 export { asFault, type FaultCode, StoreFault } from "./fault.ts";
+export type { Backup } from "./file/backup.ts";
+export { listBackups, openBackup } from "./file/backups.ts";
+export type { FileNote, Holder, NewStudy, OpenedFile, ReadOnlyReason } from "./file/opened-file.ts";
+export { type Place, type PlaceFacts, placeOf } from "./file/place-of.ts";
+export type { Places } from "./file/places.ts";
+export { createStudyFile, openStudyFile } from "./file/study-file.ts";
 export type { Migration } from "./schema/migration.ts";
 export {
   type CreateOptions,
@@ -10,9 +16,3 @@ export {
   StudyDatabase,
   type Undone,
 } from "./study-database.ts";
-export type { Backup } from "./file/backup.ts";
-export { listBackups, openBackup } from "./file/backups.ts";
-export type { FileNote, Holder, NewStudy, OpenedFile, ReadOnlyReason } from "./file/opened-file.ts";
-export { type Place, type PlaceFacts, placeOf } from "./file/place-of.ts";
-export type { Places } from "./file/places.ts";
-export { createStudyFile, openStudyFile } from "./file/study-file.ts";

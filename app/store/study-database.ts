@@ -1,4 +1,4 @@
-import type { Method, PhaseName } from "../../core/index.ts";
+import type { PhaseName } from "../../core/index.ts";
 import type {
   Change,
   EditNote,
@@ -9,17 +9,27 @@ import type {
   StoredRunLine,
   StoredSeries,
 } from "./content.ts";
+import { asFault, StoreFault } from "./fault.ts";
+import { applyEdit, type Step } from "./record/apply-edit.ts";
+import { type RecordEnd, readEdit, readEdits, readRecordEnd, recordedChange, rowsOf } from "./record/change-log.ts";
+import { changesBetween } from "./record/changes-to.ts";
+import { type Numbered, readCounters } from "./record/counters.ts";
+import { readHistory } from "./record/history.ts";
+import { type NewStudy, newFile } from "./record/new-file.ts";
+import { readRun, readRunLines, readSeries } from "./record/read-run.ts";
+import { readHead, studyRow } from "./record/read-study.ts";
+import { textSeal } from "./record/seal.ts";
+import { stepsOfRedo, stepsOfUndo } from "./record/steps-back.ts";
+import { smallContent } from "./record/study-seal.ts";
+import { UndoStack } from "./record/undo-stack.ts";
+import { verifyStudy } from "./record/verify.ts";
+import type { Connection } from "./schema/connection.ts";
+import { migrate } from "./schema/migrate.ts";
 import type { Migration } from "./schema/migration.ts";
+import { migrations as ourMigrations } from "./schema/migrations.ts";
+import { openFile } from "./schema/open-file.ts";
 
-export interface NewStudy {
-  readonly name: string;
-  readonly method: Method;
-  readonly confidence: number;
-  readonly isExample: boolean;
-  readonly who: string;
-  /** "boilbench 0.1.0" */
-  readonly program: string;
-}
+export type { NewStudy, Numbered };
 
 export interface CreateOptions {
   readonly migrations?: readonly Migration[];
@@ -35,9 +45,6 @@ export interface OpenOptions {
   readonly beforeMigrating?: (fromVersion: number) => void;
 }
 
-/** Things that are numbered; a number that was used once is never used again. */
-export type Numbered = "variant" | "fuel" | "pot" | "instrument" | "attachment" | "remark" | "series" | "run" | "act";
-
 export interface Undone {
   /** The edit that was recorded: the undo or the redo itself. */
   readonly done: RecordedEdit;
@@ -46,74 +53,265 @@ export interface Undone {
   readonly changes: readonly RecordedChange[];
 }
 
-const notYet = (): never => {
-  throw new Error("not written yet");
-};
+/** What is kept in memory of an open file. */
+interface State {
+  end: RecordEnd;
+  readonly stack: UndoStack;
+  /** The next number of each subject, as it stands in the file. */
+  readonly stored: Map<Numbered, number>;
+  /** The next number of each subject, past those that were given out since. */
+  readonly next: Map<Numbered, number>;
+}
 
-/** An open study file. */
+function readState(connection: Connection): State {
+  const stored = readCounters(connection);
+  const stack = UndoStack.ofRecord(connection);
+  return { end: readRecordEnd(connection), stack, stored, next: new Map(stored) };
+}
+
+/**
+ * An open study file: content, edits, their record. Every edit is one transaction, on disk when the method returns; all methods are
+ * synchronous.
+ *
+ * Phases come back in the order of the procedure, readings and levels in that of their names. All methods throw StoreFault:
+ * "damaged" where a seal does not fit what is read; those that write also "full", "gone", "inUse", "readOnlyPlace", and then change
+ * nothing.
+ */
 export class StudyDatabase {
-  readonly identity: string = "";
-  readonly version: number = 0;
-  readonly isReadOnly: boolean = true;
+  readonly identity: string;
+  /** Of the schema. */
+  readonly version: number;
+  readonly isReadOnly: boolean;
+  readonly #connection: Connection;
+  readonly #now: () => Date;
+  readonly #isNewer: boolean;
+  readonly #state: State;
+  #dataVersion: number;
+  /** The last transaction failed: SQLite may then count its own rolling back as somebody's write. */
+  #hasFailed = false;
 
-  static create(_path: string, _study: NewStudy, _options?: CreateOptions): StudyDatabase {
-    return notYet();
+  private constructor(connection: Connection, version: number, isReadOnly: boolean, isNewer: boolean, now: () => Date) {
+    this.#connection = connection;
+    this.#now = now;
+    this.#isNewer = isNewer;
+    this.version = version;
+    this.isReadOnly = isReadOnly;
+    // First: a write by somebody else while the rest is read is then noticed at the first edit.
+    this.#dataVersion = connection.number("PRAGMA data_version");
+    this.#state = readState(connection);
+    this.identity = studyRow(connection).identity as string;
   }
-  static open(_path: string, _options: OpenOptions): StudyDatabase {
-    return notYet();
+
+  /**
+   * Makes a new file, with the schema and the first content in place.
+   *
+   * @throws StoreFault "exists" where a file is there; "refused" where the study's name, method or confidence is none
+   */
+  static create(path: string, study: NewStudy, options: CreateOptions = {}): StudyDatabase {
+    const { migrations = ourMigrations, now = () => new Date() } = options;
+    try {
+      const connection = newFile(path, study, migrations, now);
+      return new StudyDatabase(connection, migrations.length, false, false, now);
+    } catch (error) {
+      throw asFault(error);
+    }
   }
+
+  /** Opens a file, checks it, and brings it up to our schema. A file that is refused is not written to. */
+  static open(path: string, options: OpenOptions): StudyDatabase {
+    const { readOnly, program, migrations = ourMigrations, now = () => new Date(), beforeMigrating } = options;
+    const { connection, version } = openFile(path, migrations, readOnly);
+    const isNewer = version > migrations.length;
+    try {
+      const isOlder = version < migrations.length && !readOnly;
+      if (isOlder) {
+        beforeMigrating?.(version);
+        migrate(connection, migrations, version, program, now);
+      }
+      connection.checksSeals = !isNewer;
+      const opened = isOlder ? migrations.length : version;
+      const database = new StudyDatabase(connection, opened, readOnly, isNewer, now);
+      if (isNewer) database.#readAsFarAsKnown();
+      return database;
+    } catch (error) {
+      connection.close(true);
+      if (!isNewer) throw asFault(error);
+      throw new StoreFault("newer", `schema version ${version} cannot be read`, { cause: error });
+    }
+  }
+
+  /** Columns that a later version no longer has are noticed at once. */
+  #readAsFarAsKnown(): void {
+    this.head();
+    for (const { run } of this.runLines().slice(0, 1)) {
+      this.run(run);
+      this.seriesOf(run);
+      this.history(run, null, "name");
+    }
+    this.record(1);
+  }
+
+  #read<T>(work: (connection: Connection) => T): T {
+    try {
+      return work(this.#connection);
+    } catch (error) {
+      throw asFault(error);
+    }
+  }
+
   head(): StoredHead {
-    return notYet();
+    return this.#read(readHead);
   }
+
+  /** By position. */
   runLines(): StoredRunLine[] {
-    return notYet();
+    return this.#read(readRunLines);
   }
-  run(_item: number): StoredRun {
-    return notYet();
+
+  /** @throws StoreFault "refused" where there is no such run */
+  run(item: number): StoredRun {
+    return this.#read((connection) => readRun(connection, item));
   }
-  seriesOf(_run: number): ReadonlyMap<number, StoredSeries> {
-    return notYet();
+
+  /** Series of a run by item. */
+  seriesOf(run: number): ReadonlyMap<number, StoredSeries> {
+    return this.#read((connection) => readSeries(connection, run));
   }
-  nextItem(_subject: Numbered, _count = 1): number {
-    return notYet();
+
+  /** The first of `count` numbers that were never used in this file, not even by something undone, nor given out since. */
+  nextItem(subject: Numbered, count = 1): number {
+    const first = this.#state.next.get(subject) ?? 1;
+    this.#state.next.set(subject, first + count);
+    return first;
   }
-  edit(_note: EditNote, _changes: readonly Change[]): RecordedEdit {
-    return notYet();
+
+  /**
+   * Makes changes in their order, as one edit.
+   *
+   * @throws StoreFault "changedOutside"; "refused" where the file refuses a change, or where none changes anything
+   */
+  edit(note: EditNote, changes: readonly Change[]): RecordedEdit {
+    return this.#write(note, "edit", null, () => changes.map((change) => ({ change, place: null })));
   }
-  undo(_who: string): Undone {
-    return notYet();
+
+  /** Takes back the newest edit that is done, as a new recorded edit. */
+  undo(who: string): Undone {
+    return this.#goBack(who, "undo", this.#state.stack.undoable);
   }
-  redo(_who: string): Undone {
-    return notYet();
+
+  /** Makes again the edit that was undone last. */
+  redo(who: string): Undone {
+    return this.#goBack(who, "redo", this.#state.stack.redoable);
   }
+
+  #goBack(who: string, way: "undo" | "redo", edit: number | null): Undone {
+    if (edit === null) throw new StoreFault("refused", `there is nothing to ${way}`);
+    const of = this.#read((connection) => readEdit(connection, edit));
+    if (of === null) throw new StoreFault("damaged", `the record does not hold edit ${edit}`);
+    const steps = way === "undo" ? stepsOfUndo : stepsOfRedo;
+    const note = { who, what: of.what, about: of.about, why: null };
+    const done = this.#write(note, way, edit, () => steps(this.#connection, edit));
+    return { done, of, changes: this.changesOf(done.edit) };
+  }
+
+  #write(note: EditNote, way: RecordedEdit["way"], of: number | null, steps: () => Iterable<Step>): RecordedEdit {
+    if (this.isReadOnly) throw new StoreFault("readOnly", "the file was opened for reading");
+    const state = this.#state;
+    const { who, what, about, why } = note;
+    const edit = { edit: state.end.edit + 1, at: this.#now().toISOString(), who, way, of, what, about, why };
+    try {
+      const { end, used } = this.#connection.transaction(() => {
+        this.#refuseOutsideChange();
+        return applyEdit(this.#connection, state.end, edit, steps(), state.stored);
+      });
+      this.#hasFailed = false;
+      state.end = end;
+      state.stack.follow(edit.edit, way);
+      for (const [subject, number] of used) {
+        state.stored.set(subject, Math.max(state.stored.get(subject) ?? 1, number + 1));
+        state.next.set(subject, Math.max(state.next.get(subject) ?? 1, number + 1));
+      }
+      return edit;
+    } catch (error) {
+      this.#hasFailed = true;
+      throw asFault(error);
+    }
+  }
+
+  #refuseOutsideChange(): void {
+    const version = this.#connection.number("PRAGMA data_version");
+    if (version === this.#dataVersion) return;
+    const { id, seal } = readRecordEnd(this.#connection);
+    const isOurs = this.#hasFailed && id === this.#state.end.id && seal === this.#state.end.seal;
+    if (!isOurs) throw new StoreFault("changedOutside", "another program has written to the file");
+    this.#dataVersion = version;
+  }
+
   undoable(): RecordedEdit | null {
-    return notYet();
+    return this.#editAt(this.#state.stack.undoable);
   }
+
   redoable(): RecordedEdit | null {
-    return notYet();
+    return this.#editAt(this.#state.stack.redoable);
   }
-  history(_run: number, _phase: PhaseName | null, _field: string): RecordedChange[] {
-    return notYet();
+
+  #editAt(edit: number | null): RecordedEdit | null {
+    return edit === null ? null : this.#read((connection) => readEdit(connection, edit));
   }
-  record(_limit: number, _before?: number): RecordedEdit[] {
-    return notYet();
+
+  /**
+   * All that ever stood in one place, oldest first. Where a whole phase or run was added, replaced or removed, `before` and `after`
+   * are what that meant for this place: a reading, a text, the value of a field.
+   *
+   * @param phase null where `field` is one of the run itself; a phase's timing has the field "timing"
+   */
+  history(run: number, phase: PhaseName | null, field: string): RecordedChange[] {
+    return this.#read((connection) => readHistory(connection, run, phase, field));
   }
-  changesOf(_edit: number): RecordedChange[] {
-    return notYet();
+
+  /** Edits, newest first; only those before the edit `before`. */
+  record(limit: number, before?: number): RecordedEdit[] {
+    return this.#read((connection) => readEdits(connection, limit, before ?? null));
   }
-  verify(): Generator<number, void> {
-    return notYet();
+
+  /** Changes of an edit, the last first. Levels are lists of pairs; a run that was added is `{ seal }`. */
+  changesOf(edit: number): RecordedChange[] {
+    return this.#read((connection) => rowsOf(connection, edit).reverse().map(recordedChange));
   }
+
+  /**
+   * Makes all seals anew and compares them. Yields the share done, 0 to 1, every few milliseconds' work.
+   *
+   * @throws StoreFault "damaged" at the first that does not fit
+   */
+  *verify(): Generator<number, void> {
+    if (this.#isNewer) throw new StoreFault("newer", "seals of a later version are not known");
+    try {
+      yield* verifyStudy(this.#connection);
+    } catch (error) {
+      throw asFault(error);
+    }
+  }
+
+  /** SHA-256 over all content, through the seals of the runs: the record and the counters are not part of it. */
   contentDigest(): string {
-    return notYet();
+    return this.#read((connection) => {
+      const runs = connection.all("SELECT item, seal FROM run NOT INDEXED ORDER BY item");
+      return textSeal(smallContent(connection) + JSON.stringify(runs.map((row) => Object.values(row))));
+    });
   }
-  changesTo(_other: StudyDatabase): Change[] {
-    return notYet();
+
+  /** What turns the content of this file into that of another of the same lineage. */
+  changesTo(other: StudyDatabase): Change[] {
+    return this.#read((ours) => changesBetween(ours, other.#connection));
   }
+
+  /** Changes when another connection has written. */
   dataVersion(): number {
-    return notYet();
+    return this.#read((connection) => connection.number("PRAGMA data_version"));
   }
+
   close(): void {
-    notYet();
+    this.#connection.close(this.isReadOnly);
   }
 }
