@@ -1,9 +1,8 @@
 import { type Locale, type PhaseName, wordsFor } from "../../../core/index.ts";
 import type { CellHistoryView } from "../../contract/index.ts";
 import { timeOfMinutes } from "../../import/index.ts";
-import type { RecordedChange, StoredHead, StudyDatabase } from "../../store/index.ts";
+import type { StoredHead, StudyDatabase } from "../../store/index.ts";
 import { refuse } from "../refused.ts";
-import { textThere } from "./edit-changes.ts";
 import { recordedView } from "./record-words.ts";
 import type { StudySession } from "./study-session.ts";
 
@@ -29,43 +28,22 @@ interface CellPlace {
 
 /** All that ever stood in one cell of an open study. */
 export function cellHistoryOf({ content, file }: StudySession, place: CellPlace, locale: Locale): CellHistoryView {
-  if (!content.has(place.run)) refuse(wordsFor(locale).record.runGone);
-  const now = textThere(content.run(place.run).run, place);
-  return cellHistory(file.database, content.head, place, now, locale);
+  if (content.run(place.run) === null) refuse(wordsFor(locale).record.runGone);
+  return cellHistory(file.database, content.head, place, locale);
 }
 
-function cellHistory(
-  database: StudyDatabase,
-  head: StoredHead,
-  place: CellPlace,
-  now: string,
-  locale: Locale,
-): CellHistoryView {
+function cellHistory(database: StudyDatabase, head: StoredHead, place: CellPlace, locale: Locale): CellHistoryView {
   const { run, phase, column } = place;
   const factor = phase === null && column.startsWith(factorMark) ? column.slice(factorMark.length) : null;
   const field = phase !== null ? column : factor !== null ? "levels" : fieldOf.get(column);
   if (field === undefined) refuse(wordsFor(locale).record.notACell(column));
   const changes = database.history(run, phase, field);
   const text = (value: unknown): string => textOf(value, { column, factor, head });
-  // A whole run that was added is in the record by its seal alone: what stood there is told by the next change, or stands there now.
-  const known = changes.map((change) => ({
-    change,
-    before: isOfCell(change) ? text(change.before) : null,
-    after: isOfCell(change) ? text(change.after) : null,
-  }));
-  const steps = known.flatMap(({ change, before, after }, index) => {
-    const first = before ?? (index === 0 ? "" : (known[index - 1]?.after ?? ""));
-    const wasRemoved = !isOfCell(change) && change.after === null;
-    const last =
-      after ?? (wasRemoved ? "" : (known.slice(index + 1).find((one) => one.before !== null)?.before ?? now));
-    return first === last && isOfCell(change) ? [] : [{ ...recordedView(change, locale), before: first, after: last }];
+  const steps = changes.flatMap((change) => {
+    const [before, after] = [text(change.before), text(change.after)];
+    return before === after ? [] : [{ ...recordedView(change, locale), before, after }];
   });
   return { steps };
-}
-
-/** Of the cell itself, not of the phase or run that it is in. */
-function isOfCell({ subject }: RecordedChange): boolean {
-  return subject === "reading" || subject === "text" || subject === "runField";
 }
 
 interface Cell {

@@ -28,10 +28,6 @@ export function prepareEdit(edit: Edit, content: StudyContent, database: StudyDa
   }
 }
 
-function runOf(content: StudyContent, run: string, locale: Locale): ReturnType<StudyContent["run"]> {
-  return content.has(Number(run)) ? content.run(Number(run)) : refuse(wordsFor(locale).record.runGone);
-}
-
 /** Cells of one run: read the way a file's cells are read, all of them or none. */
 function cellsEdit(
   edit: Extract<Edit, { kind: "cells" }>,
@@ -40,8 +36,8 @@ function cellsEdit(
   locale: Locale,
 ): Prepared {
   const words = wordsFor(locale);
-  const { run } = runOf(content, edit.run, locale);
   const item = Number(edit.run);
+  const { run } = content.run(item) ?? refuse(wordsFor(locale).record.runGone);
   const cells = edit.cells.map((cell) => {
     const before = textThere(run, cell);
     const phase = words.screens.reading(cell.column);
@@ -65,7 +61,7 @@ function cellsEdit(
 }
 
 /** What a cell shows now; "" where nothing stands there. */
-export function textThere(run: Run, { phase, column }: Pick<CellEdit, "phase" | "column">): string {
+function textThere(run: Run, { phase, column }: Pick<CellEdit, "phase" | "column">): string {
   const of = run.phases.find((one) => phase === null || one.phase === phase);
   return of === undefined ? "" : cellText(run, of, column);
 }
@@ -78,7 +74,7 @@ function countingEdit(
   locale: Locale,
 ): Prepared {
   const words = wordsFor(locale).record;
-  const { run } = runOf(content, id, locale);
+  const { run } = content.run(Number(id)) ?? refuse(words.runGone);
   const leaves = kind === "leaveOut";
   if (leaves && run.leftOut !== null) refuse(words.alreadyLeftOut(run.name));
   if (!leaves && run.leftOut === null) refuse(words.notLeftOut(run.name));
@@ -97,7 +93,7 @@ function runChanges(
   database: StudyDatabase,
   locale: Locale,
 ): Change[] {
-  const { stored, run } = content.run(item);
+  const { stored, run } = content.run(item) ?? refuse(wordsFor(locale).record.runGone);
   const edited = editedRun(run, content.settings, cells, locale);
   if (!edited.ok) throw new Refused([...new Set(edited.problems.map(({ message }) => message))].join(" "));
   const variants: Change[] = [];

@@ -6,7 +6,14 @@ import {
   type Run,
   type Settings,
 } from "../../../core/index.ts";
-import type { StoredHead, StoredRun, StoredRunLine, StudyDatabase } from "../../store/index.ts";
+import {
+  type StoredHead,
+  type StoredRun,
+  type StoredRunLine,
+  type StoredVariant,
+  StoreFault,
+  type StudyDatabase,
+} from "../../store/index.ts";
 import type { OpenStudy } from "../open-study.ts";
 import { coreRun } from "../stored/index.ts";
 import { settingsOf } from "./stored-settings.ts";
@@ -78,26 +85,29 @@ export class StudyContent {
     return this.#lines;
   }
 
-  /** Whether there is a run of that number. */
-  has(item: number): boolean {
-    return this.#database.hasRun(item);
+  /** A run as it stands in the file now, beside how it is kept there; null where there is none of that number. */
+  run(item: number): { readonly stored: StoredRun; readonly run: Run } | null {
+    let stored: StoredRun;
+    try {
+      stored = this.#database.run(item);
+    } catch (error) {
+      if (error instanceof StoreFault && error.code === "refused") return null;
+      throw error;
+    }
+    return { stored, run: coreRun(stored, item, this.#variantOf(stored.variant)) };
   }
 
-  /** A run as it stands in the file now, beside how it is kept there. Throws where there is none of that number. */
-  run(item: number): { readonly stored: StoredRun; readonly run: Run } {
-    const stored = this.#database.run(item);
-    const variant = this.#head.variants.get(stored.variant);
-    if (variant === undefined) throw new Error(`run ${item} has no variant`);
-    return { stored, run: coreRun(stored, item, variant) };
+  #variantOf(item: number): StoredVariant {
+    const variant = this.#head.variants.get(item);
+    if (variant === undefined) throw new Error(`the study has no variant ${item}`);
+    return variant;
   }
 
   #runOf({ run: item, seal, variant: variantItem }: StoredRunLine): Run {
     const variant = this.#variants.get(variantItem) ?? "";
     const known = this.#runs.get(item);
     if (known?.seal === seal && known.variant === variant) return known.run;
-    const of = this.#head.variants.get(variantItem);
-    if (of === undefined) throw new Error(`run ${item} has no variant`);
-    const run = coreRun(this.#database.run(item), item, of);
+    const run = coreRun(this.#database.run(item), item, this.#variantOf(variantItem));
     this.#runs.set(item, { seal, variant, run });
     return run;
   }

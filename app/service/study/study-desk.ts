@@ -2,7 +2,7 @@ import { mkdirSync, renameSync, rmSync, writeFileSync } from "node:fs";
 import { basename, join } from "node:path";
 import { defaultSettings, type Locale, type Method, wordsFor } from "../../../core/index.ts";
 import type { BackupsView, BackupView, EditedView, StudyView } from "../../contract/index.ts";
-import { type Backup, listBackups, openBackup, StoreFault } from "../../store/index.ts";
+import { type Backup, listBackups, openBackup, StoreFault, saveBackup } from "../../store/index.ts";
 import { readExample } from "../example.ts";
 import type { ReadStudy, SourceFile } from "../open-study.ts";
 import { refuse } from "../refused.ts";

@@ -6,10 +6,10 @@ import type { StudyDatabase } from "../study-database.ts";
 import type { Backup } from "./backup.ts";
 import { backupsToRemove } from "./backups-to-remove.ts";
 import { type CheckedCopy, checkCopy, checkCopyInSteps, openToRead } from "./check-copy.ts";
-import { discard, diskFault, isThere, publish, writeWhole } from "./disk.ts";
+import { discard, diskFault, isThere, publish, temporaryBeside, writeWhole } from "./disk.ts";
 import { ownFolder, type Places, timeOf } from "./places.ts";
 import { isAlive } from "./private-folder.ts";
-import { snapshot } from "./snapshot.ts";
+import { copyAndCheck, snapshot } from "./snapshot.ts";
 
 /** What is known of a backup without opening it; believed as long as the file is the one that it was written of. */
 interface BackupNote extends CheckedCopy {
@@ -46,6 +46,22 @@ export function openBackup(identity: string, id: string, places: Places): StudyD
   const listed = readdirSync(folder).find((name) => name === id && fileName.test(name));
   if (listed === undefined) throw new StoreFault("gone", "no backup of this name");
   return openToRead(join(folder, listed), places).database;
+}
+
+/** A backup as a study file of its own. @throws {StoreFault} "gone" where it is not one that is listed; "exists". */
+export async function saveBackup(identity: string, id: string, to: string, places: Places): Promise<void> {
+  const folder = folderOf(identity, places);
+  const listed = readdirSync(folder).find((name) => name === id && fileName.test(name));
+  if (listed === undefined) throw new StoreFault("gone", "no backup of this name");
+  const temporary = temporaryBeside(to);
+  try {
+    await copyAndCheck(join(folder, listed), temporary, 0o666 & ~process.umask());
+    publish(temporary, to);
+  } catch (error) {
+    throw diskFault(error);
+  } finally {
+    discard(temporary);
+  }
 }
 
 /** Makes a backup of a study that is open. Nothing is left behind where it fails. */
