@@ -28,7 +28,7 @@ import type { WorkingCopy } from "./working-copy.ts";
 interface View {
   readonly folder: string;
   /** The file that is looked at for changes; null where none are expected. */
-  readonly source: string | null;
+  readonly source: (() => string) | null;
   readonly make: () => { readonly at: string; readonly database: StudyDatabase };
 }
 
@@ -68,7 +68,7 @@ export class OpenFile implements OpenedFile {
     this.#database = opening.database;
     this.#identity = fileIdentity(opening.at);
     this.#markAtOpening = opening.readOnly === null ? markOf(opening.database) : "";
-    this.#stamp = stampIfThere(opening.view?.source ?? null);
+    this.#stamp = stampIfThere(opening.view?.source?.() ?? null);
   }
 
   get database(): StudyDatabase {
@@ -93,7 +93,7 @@ export class OpenFile implements OpenedFile {
   refresh(): boolean {
     const { view } = this.#opening;
     if (view === undefined || view.source === null) return false;
-    const stamp = stampIfThere(view.source);
+    const stamp = stampIfThere(view.source());
     // A file that is away for the moment (a share that is lost) leaves what was seen of it.
     if (stamp === null || stamp === this.#stamp) return false;
     let made: ReturnType<View["make"]>;

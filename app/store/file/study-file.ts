@@ -163,14 +163,15 @@ function recover(path: string): void {
  * seems damaged is looked at again.
  */
 async function openHeld(real: string, holder: Holder | null, places: Places): Promise<OpenedFile> {
-  const source = workingCopyOf(real, places) ?? real;
-  let found = inspect(source, places);
+  // Where the other program works on a copy, that has its edits first.
+  const source = () => workingCopyOf(real, places) ?? real;
+  let found = inspect(source(), places);
   for (let look = 1; found.is === "damaged" && look < 5; look++) {
     await setTimeout(20);
-    found = inspect(source, places);
+    found = inspect(source(), places);
   }
   const reason: ReadOnlyReason = found.is === "study" ? { because: "held", holder } : obstacleOf(found);
-  return openCopy(real, reason, null, places, (to) => copyHeld(source, to), source);
+  return openCopy(real, reason, null, places, (to) => copyHeld(source(), to), source);
 }
 
 function obstacleOf(found: Extract<Shown, { is: "damaged" | "newer" }>): ReadOnlyReason {
@@ -198,7 +199,7 @@ function openCopy(
   lock: StudyLock | null,
   places: Places,
   copyTo: (to: string) => void,
-  source: string | null,
+  source: (() => string) | null,
 ): OpenedFile {
   const folder = makePrivateFolder(places);
   const make = () => {

@@ -1,0 +1,147 @@
+import { mkdirSync, readFileSync, rmSync, statSync, symlinkSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { expect, test } from "vitest";
+import { createStudyFile, openStudyFile, StudyDatabase } from "../../../app/store/index.ts";
+import { faultOf, filesBelow, makeRoom, makeStudy, newStudy, rename, trace } from "./support.ts";
+
+test("a new study is one file that holds what was given, and can be written at once", async () => {
+  const room = makeRoom();
+  const file = await createStudyFile(room.study, newStudy, room.places);
+  expect(file).toMatchObject({ path: room.study, readOnly: null, notes: [] });
+  expect(file.database.head()).toMatchObject({ ...newStudy, createdBy: "Ana" });
+  file.beforeEdit();
+  rename(file.database, "Clay stove");
+  await file.close();
+  expect(filesBelow(room.desk)).toEqual(["stove.boilstudy"]);
+
+  const again = await openStudyFile(room.study, room.places);
+  expect(again.database.head().name).toBe("Clay stove");
+  await again.close();
+});
+
+test("what the program keeps is for its owner's eyes only, and nothing of private/ outlives the study", async () => {
+  const room = makeRoom();
+  const file = await createStudyFile(room.study, newStudy, room.places);
+  await file.backUp();
+  for (const folder of ["locks", "private", "backups"]) {
+    expect(statSync(join(room.places.dataFolder, folder)).mode & 0o777).toBe(0o700);
+  }
+  const backup = filesBelow(join(room.places.dataFolder, "backups")).find((name) => name.endsWith(".boilstudy")) ?? "";
+  expect(statSync(join(room.places.dataFolder, "backups", backup)).mode & 0o777).toBe(0o600);
+  await file.close();
+  expect(filesBelow(join(room.places.dataFolder, "private"))).toEqual([]);
+});
+
+test("what lies at a path is never overwritten: a file, a folder, a link to nowhere", async () => {
+  const room = makeRoom();
+  writeFileSync(room.study, "notes");
+  expect(await faultOf(() => createStudyFile(room.study, newStudy, room.places))).toBe("exists");
+  expect(readFileSync(room.study, "utf8")).toBe("notes");
+  mkdirSync(join(room.desk, "folder"));
+  expect(await faultOf(() => createStudyFile(join(room.desk, "folder"), newStudy, room.places))).toBe("exists");
+  symlinkSync("/nowhere/at/all", join(room.desk, "link"));
+  expect(await faultOf(() => createStudyFile(join(room.desk, "link"), newStudy, room.places))).toBe("exists");
+  expect(await faultOf(() => createStudyFile(join(room.desk, "no", "such"), newStudy, room.places))).toBe("gone");
+  expect(filesBelow(room.desk)).toEqual(["link", "stove.boilstudy"]);
+});
+
+test("in one process a study is opened once, by whichever spelling of its path", async () => {
+  const room = makeRoom();
+  await makeStudy(room);
+  symlinkSync(room.study, join(room.folder, "link"));
+  symlinkSync(room.desk, join(room.folder, "way"));
+  const file = await openStudyFile(join(room.folder, "link"), room.places);
+  expect(file.path).toBe(room.study);
+  for (const spelling of [room.study, join(room.folder, "link"), join(room.folder, "way", "stove.boilstudy")]) {
+    expect(await faultOf(() => openStudyFile(spelling, room.places))).toBe("inUse");
+  }
+  await file.close();
+  const again = await openStudyFile(room.study, room.places);
+  expect(again.readOnly).toBeNull();
+  await again.close();
+});
+
+test("a copy holds every confirmed edit, opens alone, and takes nobody's place", async () => {
+  const room = makeRoom();
+  await makeStudy(room, "First");
+  const file = await openStudyFile(room.study, room.places);
+  rename(file.database, "Second");
+  const copy = join(room.desk, "copy.boilstudy");
+  await file.saveCopy(copy);
+  const bytes = await file.copyAsBytes();
+  const before = trace(copy);
+  rename(file.database, "Third");
+  expect(await faultOf(() => file.saveCopy(copy))).toBe("exists");
+  expect(await faultOf(() => file.saveCopy(room.study))).toBe("exists");
+  expect(trace(copy)).toBe(before);
+  await file.close();
+
+  writeFileSync(join(room.desk, "bytes.boilstudy"), bytes);
+  for (const name of ["copy.boilstudy", "bytes.boilstudy"]) {
+    const opened = StudyDatabase.open(join(room.desk, name), { readOnly: true, program: "test" });
+    expect(opened.head().name).toBe("Second");
+    expect(opened.identity).toBe(file.database.identity);
+    opened.close();
+  }
+  expect(filesBelow(room.desk)).toEqual(["bytes.boilstudy", "copy.boilstudy", "stove.boilstudy"]);
+});
+
+test("copies that are made while edits stream in each hold a state that was confirmed", async () => {
+  const room = makeRoom();
+  await makeStudy(room);
+  const file = await openStudyFile(room.study, room.places);
+  let done = false;
+  let confirmed = 0;
+  const edits = (async () => {
+    while (!done) {
+      rename(file.database, `Edit ${confirmed + 1}`);
+      confirmed++;
+      await new Promise(setImmediate);
+    }
+  })();
+  for (let copy = 0; copy < 8; copy++) {
+    const least = confirmed;
+    const path = join(room.desk, `${copy}.boilstudy`);
+    await file.saveCopy(path);
+    const opened = StudyDatabase.open(path, { readOnly: true, program: "test" });
+    for (const _ of opened.verify());
+    const edit = Number(opened.head().name.slice("Edit ".length)) || 0;
+    expect(edit).toBeGreaterThanOrEqual(least);
+    expect(edit).toBeLessThanOrEqual(confirmed);
+    opened.close();
+  }
+  done = true;
+  await edits;
+  expect(confirmed).toBeGreaterThan(8);
+  await file.close();
+});
+
+test("before an edit: a file that vanished and one that another lies in place of are told apart", async () => {
+  const room = makeRoom();
+  await makeStudy(room, "Ours");
+  const other = makeRoom();
+  await makeStudy(other, "Theirs");
+  const file = await openStudyFile(room.study, room.places);
+  file.beforeEdit();
+  const kept = readFileSync(room.study);
+  rmSync(room.study);
+  expect(await faultOf(() => file.beforeEdit())).toBe("gone");
+  writeFileSync(room.study, kept);
+  const placed = trace(room.study);
+  expect(await faultOf(() => file.beforeEdit())).toBe("changedOutside");
+  expect(await faultOf(() => file.backUp())).toBe("changedOutside");
+  await faultOf(() => file.close());
+  expect(trace(room.study)).toBe(placed);
+  const again = await openStudyFile(room.study, room.places);
+  expect(again.readOnly).toBeNull();
+  await again.close();
+});
+
+test("after close nothing more is done", async () => {
+  const room = makeRoom();
+  const file = await createStudyFile(room.study, newStudy, room.places);
+  await Promise.all([file.close(), file.close()]);
+  expect(await faultOf(() => file.backUp())).toBe("gone");
+  expect(await faultOf(() => file.saveCopy(join(room.desk, "late.boilstudy")))).toBe("gone");
+  expect(filesBelow(room.desk)).toEqual(["stove.boilstudy"]);
+});
