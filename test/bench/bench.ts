@@ -7,8 +7,8 @@ import { mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from "node
 import { cpus, tmpdir } from "node:os";
 import { join } from "node:path";
 import { emptySettingsFile, readReadings, readSettings, readTable } from "../../app/import/index.ts";
-import { createDoor } from "../../app/service/index.ts";
 import { analyseStudy, resultsFile } from "../../core/index.ts";
+import { ownDoor } from "../build/own-door.ts";
 import { manyRuns } from "./many-runs.ts";
 
 const project = join(import.meta.dirname, "..", "..");
@@ -101,8 +101,24 @@ function inProcess(runs: number): void {
   note(`results.json of ${runs} runs (${megabytes(writing.value.length)})`, milliseconds(writing.time));
 }
 
+/** A large study file, by processes of their own: each figure as they print it. */
+function studyFile(runs: number): void {
+  const own = join(folder, `study-${runs}`);
+  const part = (...more: string[]) => {
+    const script = join(import.meta.dirname, "study-file.ts");
+    const printed = execFileSync(process.execPath, [script, ...more], { encoding: "utf8" });
+    for (const line of printed.trim().split("\n")) {
+      const { name, value, unit } = JSON.parse(line) as { name: string; value: number; unit: "ms" | "MB" };
+      note(`study file, ${runs} runs: ${name}`, unit === "ms" ? milliseconds(value) : `${value.toFixed(0)} MB`);
+    }
+  };
+  part("make", own, String(runs));
+  part("use", own);
+}
+
 async function door(): Promise<void> {
-  const service = createDoor();
+  const own = ownDoor();
+  const service = own.door;
   const choice = { quantity: null, variant: null, baseline: null };
   const ask = async (message: unknown) => {
     const times: number[] = [];
@@ -116,11 +132,15 @@ async function door(): Promise<void> {
   };
   note(
     "example study: Compare, as the window asks for it (median of 9)",
-    milliseconds(await ask({ kind: "compare.show", choice })),
+    milliseconds(await ask({ kind: "compare.show", study: null, choice })),
   );
-  note("example study: Runs", milliseconds(await ask({ kind: "runs.show" })));
-  note("example study: report preview", milliseconds(await ask({ kind: "report.prepare", choice })));
-  note("example study: report.pdf", milliseconds(await ask({ kind: "export", what: "report.pdf", choice })));
+  note("example study: Runs", milliseconds(await ask({ kind: "runs.show", study: null })));
+  note("example study: report preview", milliseconds(await ask({ kind: "report.prepare", study: null, choice })));
+  note(
+    "example study: report.pdf",
+    milliseconds(await ask({ kind: "export", study: null, what: "report.pdf", choice })),
+  );
+  await own.close();
 }
 
 console.log(`Node ${process.versions.node}, ${cpus()[0]?.model ?? "unknown processor"}, ${cpus().length} processors\n`);
@@ -133,6 +153,7 @@ try {
   inProcess(1000);
   inProcess(10_000);
   await door();
+  studyFile(10_000);
 } finally {
   rmSync(folder, { recursive: true, force: true });
 }
