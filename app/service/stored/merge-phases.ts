@@ -97,7 +97,7 @@ export function mergedPhases(rereads: readonly PhaseReread[], errors: readonly P
     });
   }
   return all.map(({ sheet, after, kept, made }) => {
-    if (sheet.edited.size === 0) return sheet.before;
+    if (!sheet.isEdited) return sheet.before;
     const readings = new Map(kept);
     for (const [column, { id, value }] of made) {
       let reading = known.get(id);

@@ -9,6 +9,7 @@ export interface PhaseSheet {
   readonly cells: ReadonlyMap<string, string>;
   /** Columns of the phase whose cells were edited. */
   readonly edited: ReadonlySet<string>;
+  readonly isEdited: boolean;
   readonly readings: ReadonlyMap<string, Reading>;
   readonly texts: ReadonlyMap<string, string>;
 }
@@ -67,7 +68,7 @@ export function phaseSheet(
   eachReading(before, (column, reading) => readings.set(column, reading));
   const texts = textsOf(before);
   const moved = movedFuels(cells);
-  if (moved === null) return { before, cells, edited, readings, texts };
+  if (moved === null) return { before, cells, edited, isEdited: edited.size > 0, readings, texts };
   // What was emptied is gone before others take its place.
   for (const column of edited) {
     if (cells.has(column)) continue;
@@ -77,6 +78,7 @@ export function phaseSheet(
   return {
     before,
     cells: renamed(cells, moved),
+    isEdited: true,
     edited: new Set([...edited].filter((column) => cells.has(column)).map((column) => moved.get(column) ?? column)),
     readings: renamed(readings, moved),
     texts: renamed(texts, moved),
