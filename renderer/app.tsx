@@ -1,44 +1,41 @@
-import { useCallback, useEffect, useMemo, useRef, useState } from "react";
+import { useCallback, useEffect, useRef, useState } from "react";
 import { defaultLocale } from "../core/index.ts";
 import { Cover } from "./component/cover.tsx";
 import { FaultBoundary } from "./component/fault-boundary.tsx";
 import { HelpPanel } from "./component/help-panel.tsx";
 import { HostTrouble } from "./component/host-trouble.tsx";
-import { useAsked } from "./state/asked.ts";
+import { shortened } from "./component/name.tsx";
+import { StudyGone, StudyNotices } from "./component/study-notices.tsx";
+import { Told } from "./component/told.tsx";
+import { WhoAsked } from "./component/who-asked.tsx";
+import { type CellDesk, useCellDesk } from "./state/cell-desk.ts";
 import { useFileDrop } from "./state/file-drop.ts";
 import { HelpContext } from "./state/help.ts";
 import { type ImportDesk, useImportDesk } from "./state/import-desk.ts";
 import { Language, useWords } from "./state/language.tsx";
-import { type Go, noChoices, type Route, type ScreenName, useRoute } from "./state/route.ts";
-import { type OpenStudy, StudyContext } from "./state/study.tsx";
+import { useOpenStudy } from "./state/open-study.ts";
+import { type Go, type Route, useRoute } from "./state/route.ts";
+import { useStepKeys, useSteps } from "./state/steps.ts";
+import { StudyContext, useStudy } from "./state/study.tsx";
+import { isStudyFile, type StudyFiles, useStudyFiles } from "./state/study-file.ts";
+import { useAskWho } from "./state/who.ts";
 import { CompareScreen } from "./view/compare/compare-screen.tsx";
 import { ImportScreen } from "./view/import/import-screen.tsx";
 import { ReportScreen } from "./view/report/report-screen.tsx";
 import { RunsScreen } from "./view/runs/runs-screen.tsx";
+import { StudiesScreen } from "./view/studies/studies-screen.tsx";
 import { StudyScreen } from "./view/study/study-screen.tsx";
 
 /** The whole page: one study, its cover, and the sheet that is open. */
 export function App() {
-  const [revision, setRevision] = useState(0);
-  const asked = useAsked<"study.show">({ kind: "study.show" }, revision);
   const [route, go] = useRoute();
-  const [said, setSaid] = useState("");
-  const replaced = useCallback(
-    (sentence: string) => {
-      setRevision((before) => before + 1);
-      setSaid(sentence);
-      go(noChoices);
-    },
-    [go],
-  );
-  const study = useMemo<OpenStudy>(
-    () => ({ view: asked.value, revision, replaced }),
-    [asked.value, revision, replaced],
-  );
+  const study = useOpenStudy(route.study, go);
   return (
-    <Language locale={asked.value?.locale ?? defaultLocale}>
+    <Language locale={study.view?.locale ?? defaultLocale}>
       <StudyContext value={study}>
-        <Book route={route} go={go} said={said} />
+        <WhoAsked>
+          <Book route={route} go={go} said={study.said} />
+        </WhoAsked>
       </StudyContext>
     </Language>
   );
@@ -46,33 +43,42 @@ export function App() {
 
 function Book({ route, go, said }: { route: Route; go: Go; said: string }) {
   const words = useWords();
+  const { handle, view, refusal } = useStudy();
   const [help, setHelp] = useState<{ about: string | null } | null>(null);
   const sheet = useRef<HTMLElement>(null);
+  const steps = useSteps();
+  useStepKeys(steps);
   const keepImport = useCallback((id: string | null) => go({ import: id }, "replace"), [go]);
   const desk = useImportDesk(route.import, keepImport);
-  useFileDrop((files) => {
-    go({ screen: "import" });
-    void desk.take(files);
-  });
-  useHelpKey(() => setHelp((before) => (before === null ? { about: null } : null)));
-  const title = words.tabs[route.screen];
+  const cells = useCellDesk();
+  const files = useStudyFiles();
+  useDroppedFiles(go, desk, files);
+  useKey("F1", () => setHelp((before) => (before === null ? { about: null } : null)));
+  useKey("Control+o", () => go({ screen: "studies" }));
+  useSheetFocus(handle, sheet);
+  const title = route.screen === "studies" ? words.studies.tab : words.tabs[route.screen];
+  const about = view === null ? title : `${title} – ${shortened(view.name)}`;
   useEffect(() => {
-    document.title = `${title} – ${words.program}`;
-  }, [title, words.program]);
+    document.title = `${about} – ${words.program}`;
+  }, [about, words.program]);
+  const isGone = refusal !== null && route.screen !== "studies" && route.screen !== "import";
   return (
     <HelpContext value={(about) => setHelp({ about })}>
       <button type="button" className="act skip" onClick={() => sheet.current?.focus()}>
         {words.cover.skip}
       </button>
-      <Cover route={route} onHelp={() => setHelp({ about: null })} />
+      <Cover route={route} steps={steps} onHelp={() => setHelp({ about: null })} />
       <main className="sheet" ref={sheet} tabIndex={-1}>
         <div className="page">
+          <Told said={said} steps={steps} />
           <HostTrouble />
-          <p className="visually-hidden" role="status">
-            {said}
-          </p>
-          <FaultBoundary key={route.screen}>
-            <Screen name={route.screen} route={route} go={go} desk={desk} />
+          {route.screen !== "studies" && <StudyNotices go={go} />}
+          <FaultBoundary key={`${route.screen}/${handle}`}>
+            {isGone ? (
+              <StudyGone refusal={refusal} route={route} />
+            ) : (
+              <Screen route={route} go={go} desk={desk} cells={cells} files={files} />
+            )}
           </FaultBoundary>
         </div>
       </main>
@@ -81,12 +87,22 @@ function Book({ route, go, said }: { route: Route; go: Go; said: string }) {
   );
 }
 
-function Screen({ name, route, go, desk }: { name: ScreenName; route: Route; go: Go; desk: ImportDesk }) {
-  switch (name) {
+interface ScreenProps {
+  route: Route;
+  go: Go;
+  desk: ImportDesk;
+  cells: CellDesk;
+  files: StudyFiles;
+}
+
+function Screen({ route, go, desk, cells, files }: ScreenProps) {
+  switch (route.screen) {
+    case "studies":
+      return <StudiesScreen files={files} />;
     case "study":
       return <StudyScreen route={route} />;
     case "runs":
-      return <RunsScreen route={route} go={go} />;
+      return <RunsScreen route={route} go={go} cells={cells} />;
     case "import":
       return <ImportScreen desk={desk} />;
     case "compare":
@@ -96,15 +112,42 @@ function Screen({ name, route, go, desk }: { name: ScreenName; route: Route; go:
   }
 }
 
-/** F1 opens and closes help, in place of the browser's own. */
-function useHelpKey(toggle: () => void): void {
+/** A study file is opened; everything else goes to Import. */
+function useDroppedFiles(go: Go, desk: ImportDesk, files: StudyFiles): void {
+  const askWho = useAskWho();
+  useFileDrop((dropped) => {
+    if (dropped.some(isStudyFile)) {
+      go({ screen: "studies" });
+      void askWho.ask().then((who) => (who === null ? undefined : files.receive(dropped)));
+    } else {
+      go({ screen: "import" });
+      void desk.take(dropped);
+    }
+  });
+}
+
+/** A key of the whole page, in place of the browser's own; "Control" stands for Command too. */
+function useKey(keys: string, act: () => void): void {
+  const [key, modifier] = keys.split("+").reverse();
   useEffect(() => {
     const press = (event: KeyboardEvent) => {
-      if (event.key !== "F1") return;
+      const isModified = event.ctrlKey !== event.metaKey && !event.shiftKey && !event.altKey;
+      if (event.key !== key || (modifier !== undefined && !isModified)) return;
       event.preventDefault();
-      toggle();
+      // A sheet that asks something is answered first.
+      if (modifier !== undefined && document.querySelector("dialog[open]") !== null) return;
+      act();
     };
     window.addEventListener("keydown", press);
     return () => window.removeEventListener("keydown", press);
   });
+}
+
+/** Another study was opened in this window: the focus goes to its page, as what it was on is gone. */
+function useSheetFocus(handle: string | null, sheet: { readonly current: HTMLElement | null }): void {
+  const before = useRef(handle);
+  useEffect(() => {
+    if (before.current !== null && handle !== null && before.current !== handle) sheet.current?.focus();
+    before.current = handle;
+  }, [handle, sheet]);
 }

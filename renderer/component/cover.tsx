@@ -1,47 +1,26 @@
 import { useWords } from "../state/language.tsx";
 import { addressOfScreen, type Route, screenNames } from "../state/route.ts";
-import { useStudy } from "../state/study.tsx";
+import type { Steps } from "../state/steps.ts";
 import { chooseTheme, type Theme, themes, useTheme } from "../state/theme.ts";
-import { Name } from "./name.tsx";
+import { CoverStudy } from "./cover-study.tsx";
 import { Pick } from "./pick.tsx";
+import { StepButtons } from "./step-buttons.tsx";
 
-/** What lies on top of every page: the study's name, the index dividers, colours and help. */
-export function Cover({ route, onHelp }: { route: Route; onHelp: () => void }) {
+/** What lies on top of every page: the study and who writes in it, the index dividers, undo, colours and help. */
+export function Cover({ route, steps, onHelp }: { route: Route; steps: Steps; onHelp: () => void }) {
   const words = useWords().cover;
   return (
     <header className="cover">
-      <CoverStudy />
+      <CoverStudy route={route} />
       <IndexDividers route={route} />
       <div className="cover-end small">
+        <StepButtons steps={steps} />
         <ThemeChoice />
         <button type="button" className="plain" onClick={onHelp} aria-keyshortcuts="F1">
           {words.help} <kbd>{words.helpKey}</kbd>
         </button>
       </div>
     </header>
-  );
-}
-
-function CoverStudy() {
-  const { separator, cover } = useWords();
-  const { view } = useStudy();
-  if (view === null) {
-    return (
-      <div className="cover-study">
-        <Name text={cover.noStudy} />
-      </div>
-    );
-  }
-  return (
-    <div className="cover-study">
-      <Name text={view.name} />
-      <span className="soft small">
-        {cover.runs(view.runs - view.leftOut, view.runs)}
-        {separator}
-        {cover.questions(view.questions.length)}
-      </span>
-      {view.isExample && <span className="small invented">{cover.example}</span>}
-    </div>
   );
 }
 

@@ -3,6 +3,7 @@ import type { ComparisonChoice, ExportKind, Refusal } from "../../app/contract/i
 import { handOver } from "../state/file.ts";
 import { askHost } from "../state/host.ts";
 import { useWords } from "../state/language.tsx";
+import { useStudy } from "../state/study.tsx";
 
 type Saving =
   | { state: "idle" }
@@ -21,11 +22,12 @@ export function SaveButtons({
   firstIsMain?: boolean;
 }) {
   const words = useWords().save;
+  const { handle } = useStudy();
   const [saving, setSaving] = useState<Saving>({ state: "idle" });
 
   const save = async (what: ExportKind) => {
     setSaving({ state: "saving" });
-    const answer = await askHost<"export">({ kind: "export", what, choice });
+    const answer = await askHost<"export">({ kind: "export", study: handle, what, choice });
     if (answer.ok) {
       handOver(answer.value.fileName, answer.value.mediaType, answer.value.contentBase64);
       setSaving({ state: "saved", file: answer.value.fileName });

@@ -1,5 +1,5 @@
 import { useSyncExternalStore } from "react";
-import type { RequestKind } from "../../app/contract/index.ts";
+import type { Refusal, RequestKind } from "../../app/contract/index.ts";
 import { type Answer, ask, type NoAnswer, type RequestOf } from "../api.ts";
 
 /** Whether the host answers. `attempt` counts how often somebody has asked to try again. */
@@ -24,6 +24,9 @@ export async function askHost<K extends RequestKind>(message: RequestOf<K>): Pro
   if (trouble !== state.trouble) change({ ...state, trouble });
   return answer;
 }
+
+export const isRefusal = (answer: Answer): answer is Refusal =>
+  !answer.ok && (answer.reason === "refused" || answer.reason === "failed");
 
 /** Whatever was waiting for the host asks again. */
 export function tryAgain(): void {

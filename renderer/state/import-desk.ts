@@ -3,7 +3,7 @@ import { fileByteLimit, type ImportView, type Refusal, type StudyView } from "..
 import type { Answer } from "../api.ts";
 import { forget, recall, remember } from "./desk-memory.ts";
 import { type CarriedFile, carry } from "./file.ts";
-import { askHost, useHost } from "./host.ts";
+import { askHost, isRefusal, useHost } from "./host.ts";
 
 export interface Mend {
   readonly row: number;
@@ -12,6 +12,9 @@ export interface Mend {
   /** What the file says. */
   readonly was: string;
 }
+
+/** Where a file is taken: a study of its own, or the open one of this name. */
+export type TakenInto = { readonly kind: "new" } | { readonly kind: "open"; readonly study: string };
 
 /** What was wrong with the files before anything was read. */
 export type Complaint =
@@ -39,7 +42,7 @@ export interface ImportDesk extends ImportDeskState {
   readonly putBack: (row: number) => void;
   readonly rename: (name: string) => void;
   /** The study that is open afterwards; null where it was not taken. */
-  readonly accept: () => Promise<StudyView | null>;
+  readonly accept: (into: TakenInto, who: string) => Promise<StudyView | null>;
   readonly putAway: () => void;
 }
 
@@ -195,23 +198,27 @@ export function useImportDesk(keptId: string | null, keep: (importId: string | n
     keep(null);
   }, [change, keep]);
 
-  const accept = useCallback(async () => {
-    const { view, studyName } = now.current;
-    if (view === null) return null;
-    change({ waiting: true, refusal: null });
-    const answer = await askHost<"import.accept">({
-      kind: "import.accept",
-      importId: view.importId,
-      studyName: (studyName ?? view.suggestedName).trim(),
-    });
-    if (answer.ok) {
-      change(empty);
-      forget();
-      return answer.value;
-    }
-    change({ waiting: false, ...(isRefusal(answer) ? { refusal: answer } : {}) });
-    return null;
-  }, [change]);
+  const accept = useCallback(
+    async (into: TakenInto, who: string) => {
+      const { view, studyName } = now.current;
+      if (view === null) return null;
+      change({ waiting: true, refusal: null });
+      const answer = await askHost<"import.accept">({
+        kind: "import.accept",
+        importId: view.importId,
+        into: into.kind === "open" ? into : { kind: "new", studyName: (studyName ?? view.suggestedName).trim() },
+        who,
+      });
+      if (answer.ok) {
+        change(empty);
+        forget();
+        return answer.value;
+      }
+      change({ waiting: false, ...(isRefusal(answer) ? { refusal: answer } : {}) });
+      return null;
+    },
+    [change],
+  );
 
   // A reload: the host still holds the file that was on the desk, and tells it again when nothing is changed in it.
   useEffect(() => {
@@ -255,9 +262,6 @@ export function useImportDesk(keptId: string | null, keep: (importId: string | n
     putAway,
   };
 }
-
-const isRefusal = (answer: Answer): answer is Refusal =>
-  !answer.ok && (answer.reason === "refused" || answer.reason === "failed");
 
 function leftOutOf(view: ImportView | null): number[] {
   return view === null ? [] : view.rows.filter((row) => row.leftOut).map((row) => row.row);

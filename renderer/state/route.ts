@@ -1,12 +1,17 @@
 import { useCallback, useSyncExternalStore } from "react";
 import type { ComparisonChoice } from "../../app/contract/index.ts";
 
+/** Pages of a study, each with a divider. */
 export const screenNames = ["study", "runs", "import", "compare", "report"] as const;
-export type ScreenName = (typeof screenNames)[number];
+/** Those, and the list of studies. */
+const allScreens = [...screenNames, "studies"] as const;
+export type ScreenName = (typeof allScreens)[number];
 
 /** Where the page is. All of it stands in the address, so that back, forward and reload keep it. */
 export interface Route {
   readonly screen: ScreenName;
+  /** The open study, as the host named it; null until it is known. */
+  readonly study: string | null;
   readonly quantity: string | null;
   readonly variant: string | null;
   readonly baseline: string | null;
@@ -21,6 +26,7 @@ export interface Route {
 
 const start: Route = {
   screen: "study",
+  study: null,
   quantity: null,
   variant: null,
   baseline: null,
@@ -39,7 +45,8 @@ export function routeOf(hash: string): Route {
   const parameters = new URLSearchParams(query);
   const text = (key: string) => parameters.get(key);
   return {
-    screen: screenNames.find((name) => name === path) ?? start.screen,
+    screen: allScreens.find((name) => name === path) ?? start.screen,
+    study: /^[\w-]{1,64}$/.test(text("study") ?? "") ? text("study") : null,
     quantity: text("quantity"),
     variant: text("variant"),
     baseline: text("baseline"),
@@ -100,5 +107,5 @@ export function useRoute(): readonly [Route, Go] {
   return [routeOf(hash), go];
 }
 
-/** Forgets all choices: they were made in a study that is no longer open. */
-export const noChoices: Partial<Route> = { ...start, screen: "study" };
+/** Forgets all choices: they were made in another study. */
+export const noChoices: Partial<Route> = start;

@@ -2,6 +2,15 @@ import type { StudyView } from "../../app/contract/index.ts";
 
 /** A study as the service shows it before anything was read in. */
 export const emptyStudyView: StudyView = {
+  study: "new-study",
+  revision: 0,
+  undo: null,
+  redo: null,
+  readOnly: null,
+  looking: null,
+  fileNotes: [],
+  file: "/studies/New study.boilstudy",
+  names: [],
   locale: "en",
   name: "New study",
   isExample: false,

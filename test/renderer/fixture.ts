@@ -5,6 +5,7 @@ import type {
   QuestionView,
   RunsView,
   RunView,
+  StudyState,
   StudyView,
   VariantView,
 } from "../../app/contract/index.ts";
@@ -40,7 +41,20 @@ export const variants: readonly VariantView[] = variantNames.map((name, index) =
   ],
 }));
 
+export const studyState: StudyState = {
+  study: "tall-kettle",
+  revision: 7,
+  undo: { edit: 7, label: "the change of fuel after in run R02 from 1 074 to 1 047" },
+  redo: null,
+  readOnly: null,
+  looking: null,
+  fileNotes: [],
+};
+
 export const study: StudyView = {
+  ...studyState,
+  file: "/home/bench/studies/Tall kettle stove.boilstudy",
+  names: ["Ama", "Kofi"],
   locale: "en",
   name: "Tall kettle stove, skirt and gap",
   isExample: true,
@@ -121,6 +135,7 @@ function run(number: number): RunView {
   const variantIndex = (number - 1) % 4;
   const name = `R${two(number)}`;
   return {
+    id: String(100 + number),
     run: name,
     variant: variantNames[variantIndex] ?? "",
     variantIndex,

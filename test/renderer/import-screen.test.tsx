@@ -42,7 +42,7 @@ describe("a file on its way in", () => {
     expect(screen.getByText("2 errors · 1 question")).toBeDefined();
     expect(screen.queryByRole("button", { name: "Take into a study" })).toBeNull();
     expect(screen.getByText(/2 errors stand in the way/)).toBeDefined();
-    expect(screen.getByText(/takes the place of the open study, “Tall kettle stove/)).toBeDefined();
+    expect(screen.getByRole("radio", { name: "the open study, “Tall kettle stove, skirt and gap”" })).toBeDefined();
   });
 
   it("is stepped through: next moves the focus to the cell of the next problem, and round again", async () => {
@@ -137,16 +137,25 @@ describe("a file on its way in", () => {
   });
 
   it("is taken with the name that was typed, in one step, and the page goes on to the study", async () => {
-    const app = openApp("#/import", { "import.check": mendedImport, "import.accept": { ...study, name: "March" } });
+    const app = openApp("#/import", {
+      "import.check": mendedImport,
+      "import.accept": { ...study, study: "march", name: "March" },
+    });
     pick("week-12.csv");
     const name = await screen.findByRole<HTMLInputElement>("textbox", { name: "Name of the study" });
     expect(name.value).toBe("week-12");
     expect(screen.getByText("24 runs, 72 phases, 4 variants")).toBeDefined();
     fireEvent.change(name, { target: { value: " March " } });
+    sessionStorage.setItem("boilbench.who", "Ama");
     fireEvent.click(screen.getByRole("button", { name: "Take into a study" }));
     await screen.findByText("“March” is now the open study.");
-    expect(lastOf(app, "import.accept")).toEqual({ kind: "import.accept", importId: "import-1", studyName: "March" });
-    expect(location.hash).toBe("#/study");
+    expect(lastOf(app, "import.accept")).toEqual({
+      kind: "import.accept",
+      importId: "import-1",
+      into: { kind: "new", studyName: "March" },
+      who: "Ama",
+    });
+    expect(location.hash).toBe("#/study?study=march");
   });
 
   it("needs a name", async () => {

@@ -18,13 +18,27 @@ export interface OpenedApp {
 
 const isReply = (value: unknown): value is Reply => typeof value === "object" && value !== null && "ok" in value;
 
+/** How far the study that is shown is, where a test does not say otherwise. */
+function stateOf(shown: Answers["study.show"]): Answers["study.state"] {
+  if (shown === undefined || shown instanceof Error || isReply(shown)) return shown as Answers["study.state"];
+  const { study, revision, undo, redo, readOnly, looking, fileNotes } = shown;
+  return { study, revision, undo, redo, readOnly, looking, fileNotes };
+}
+
 export function openApp(hash: string, first: Answers = {}): OpenedApp {
   const asked: Request[] = [];
-  let answers: Answers = { "study.show": study, "runs.show": runs, ...first };
+  let answers: Answers = {
+    "study.show": study,
+    "runs.show": runs,
+    "record.show": { edits: [], more: false },
+    "cell.history": { steps: [] },
+    ...first,
+  };
   const ask = async (message: unknown): Promise<Reply> => {
     const request = message as Request;
     asked.push(structuredClone(request));
-    const value = answers[request.kind];
+    const value =
+      answers[request.kind] ?? (request.kind === "study.state" ? stateOf(answers["study.show"]) : undefined);
     if (value instanceof Error) throw value;
     if (value === undefined) return { ok: false, reason: "failed", message: `nothing is known of ${request.kind}` };
     return isReply(value) ? value : ({ ok: true, value } as Reply);
@@ -42,6 +56,8 @@ export function openApp(hash: string, first: Answers = {}): OpenedApp {
 
 afterEach(() => {
   cleanup();
+  sessionStorage.clear();
+  localStorage.clear();
   Reflect.deleteProperty(window, "boilbench");
 });
 

@@ -5,7 +5,8 @@ import { addressOf, addressOfScreen, choiceOf, type Route, routeOf, screenNames 
 const anyText = fc.option(fc.string({ unit: "binary", minLength: 1 }), { nil: null });
 
 const anyRoute: fc.Arbitrary<Route> = fc.record({
-  screen: fc.constantFrom(...screenNames),
+  screen: fc.constantFrom(...screenNames, "studies" as const),
+  study: fc.option(fc.stringMatching(/^[A-Za-z0-9_-]{1,64}$/), { nil: null }),
   quantity: anyText,
   variant: anyText,
   baseline: anyText,

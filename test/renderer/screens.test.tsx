@@ -67,7 +67,9 @@ describe("Study", () => {
   it("says what to do where nothing was recorded", async () => {
     openApp("#/study", { "study.show": emptyStudyView });
     await screen.findByText("Nothing has been recorded in this study yet.");
-    expect(screen.getByRole("link", { name: "Import a readings file" }).getAttribute("href")).toBe("#/import");
+    expect(screen.getByRole("link", { name: "Import a readings file" }).getAttribute("href")).toBe(
+      "#/import?study=new-study",
+    );
     expect(screen.queryByRole("table")).toBeNull();
   });
 
@@ -119,7 +121,7 @@ describe("Runs", () => {
     fireEvent.change(screen.getByLabelText("Results or readings"), { target: { value: "readings" } });
     fireEvent.change(screen.getByLabelText("Phase"), { target: { value: "hot-start" } });
     await screen.findByRole("grid", { name: "Runs: readings of hot start" });
-    expect(location.hash).toBe("#/runs?show=readings&phase=hot-start");
+    expect(location.hash).toBe("#/runs?study=tall-kettle&show=readings&phase=hot-start");
     history.back();
     await screen.findByRole("grid", { name: "Runs: readings of cold start" });
   });

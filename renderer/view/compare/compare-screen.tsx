@@ -16,8 +16,11 @@ import { quantityOfKey } from "./quantity-key.ts";
 /** Is it better, by how much, how sure? */
 export function CompareScreen({ route, go }: { route: Route; go: Go }) {
   const words = useWords().compare;
-  const { revision } = useStudy();
-  const asked = useAsked<"compare.show">({ kind: "compare.show", choice: choiceOf(route) }, revision);
+  const { handle, view, stamp } = useStudy();
+  const asked = useAsked<"compare.show">(
+    view === null ? null : { kind: "compare.show", study: handle, choice: choiceOf(route) },
+    stamp,
+  );
   const { value, refusal, waiting } = asked;
   return (
     <div className="compare" aria-busy={waiting}>

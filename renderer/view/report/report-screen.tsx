@@ -9,10 +9,14 @@ import { ComparisonSentence } from "../compare/comparison-sentence.tsx";
 /** What do I hand over? */
 export function ReportScreen({ route, go }: { route: Route; go: Go }) {
   const { report: words } = useWords();
-  const { revision } = useStudy();
+  const { handle, view, stamp } = useStudy();
   const choice = choiceOf(route);
-  const comparison = useAsked<"compare.show">({ kind: "compare.show", choice }, revision);
-  const prepared = useAsked<"report.prepare">({ kind: "report.prepare", choice }, revision);
+  const isReady = view !== null;
+  const comparison = useAsked<"compare.show">(isReady ? { kind: "compare.show", study: handle, choice } : null, stamp);
+  const prepared = useAsked<"report.prepare">(
+    isReady ? { kind: "report.prepare", study: handle, choice } : null,
+    stamp,
+  );
   const compared = comparison.value;
   const isNothing = compared !== null && "nothing" in compared;
   return (

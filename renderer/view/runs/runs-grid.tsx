@@ -14,6 +14,7 @@ interface RunsGridProps {
   onMove: (place: GridPlace) => void;
   onPoint: (place: GridPlace | null) => void;
   onSort: (column: number) => void;
+  onEnter: (place: GridPlace) => void;
   sort: string | null;
   falling: boolean;
   focusWish: number;
@@ -39,7 +40,7 @@ export function RunsGrid({ columns, runs, sort, falling, onSort, ...grid }: Runs
         ),
       }))}
       rows={runs.length}
-      rowKey={(row) => runs[row]?.run ?? row}
+      rowKey={(row) => runs[row]?.id ?? row}
       rowClass={(row) => (runs[row]?.leftOut == null ? "" : "left-out")}
       cell={(row, column) => {
         const run = runs[row];

@@ -1,5 +1,5 @@
 import type { PhaseView, QuestionView, RunsView, RunView } from "../../../app/contract/index.ts";
-import type { Locale, Method, QuantityEntry, QuantityName, Words } from "../../../core/index.ts";
+import type { Locale, Method, PhaseName, QuantityEntry, QuantityName, Words } from "../../../core/index.ts";
 import { quantityHeading, shownValue } from "../../state/quantities.ts";
 
 /** What is looked at: readings or results, of a phase or (results only) of whole runs. */
@@ -23,8 +23,10 @@ export interface RunsColumn {
   readonly key: string;
   readonly heading: string;
   readonly align: "text" | "number";
-  /** Heading in the readings file. */
+  /** Heading in the readings file: what stands there was written down and can be changed. */
   readonly reading: string | null;
+  /** The phase that is written to; null: the whole run. */
+  readonly phase: PhaseName | null;
   readonly quantity: QuantityEntry | null;
   /** The other method's formula on these readings. */
   readonly formulaOnly: boolean;
@@ -47,6 +49,10 @@ interface Knowledge {
 export function phasesOf(view: RunsView): string[] {
   return [...new Set(view.runs.flatMap((run) => run.phases.map((phase) => phase.phase)))];
 }
+
+/** Whether the run has what the column is about. */
+export const hasPhase = (run: RunView, phase: string | null) =>
+  phase === null || run.phases.some((one) => one.phase === phase);
 
 const phaseOf = (run: RunView, phase: string | null): PhaseView | undefined =>
   run.phases.find((one) => one.phase === phase);
@@ -80,6 +86,7 @@ function runColumn(choice: RunsChoice, shown: ReadonlySet<string | null>, words:
     heading: words.runs.run,
     align: "text",
     reading: "run",
+    phase: null,
     quantity: null,
     formulaOnly: false,
     cell: (run) => ({
@@ -107,6 +114,7 @@ function ownColumns(view: RunsView, words: Words["screens"]): RunsColumn[] {
     heading,
     align,
     reading: key,
+    phase: null,
     quantity: null,
     formulaOnly: false,
     cell: (run: RunView) =>
@@ -139,6 +147,7 @@ function readingColumns(view: RunsView, phase: string | null, { words }: Knowled
         heading: words.reading(heading),
         align: view.runs.every((run) => /^$|^[-\d]/.test(textOf(run))) ? "number" : "text",
         reading: heading,
+        phase: phase as PhaseName | null,
         quantity: null,
         formulaOnly: false,
         cell: (run) => {
@@ -179,6 +188,7 @@ function resultColumns(view: RunsView, phase: string | null, known: Knowledge): 
         heading: quantity === null ? name : quantityHeading(quantity),
         align: "number",
         reading: null,
+        phase: null,
         quantity,
         formulaOnly: quantity !== null && quantity.method !== "both" && quantity.method !== method,
         cell: (run) => {

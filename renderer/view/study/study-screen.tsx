@@ -7,9 +7,13 @@ import { Waiting } from "../../component/waiting.tsx";
 import { useLocale, useWords } from "../../state/language.tsx";
 import { addressOfScreen, choiceOf, type Route } from "../../state/route.ts";
 import { useStudy } from "../../state/study.tsx";
+import { Backups } from "./backups.tsx";
 import { OpenExample } from "./open-example.tsx";
 import { QuestionList } from "./question-list.tsx";
+import { RecordOfChanges } from "./record.tsx";
+import { StudyFile } from "./study-file.tsx";
 import { LeftOut, NamedDetails } from "./study-lists.tsx";
+import { StudyTitle } from "./study-title.tsx";
 import { VariantTable } from "./variant-table.tsx";
 
 /** What are we testing, and how far are we? */
@@ -27,9 +31,7 @@ export function StudyScreen({ route }: { route: Route }) {
   const isEmpty = view.runs === 0;
   return (
     <div className="study">
-      <h1>
-        <FullName text={view.name} />
-      </h1>
+      <StudyTitle view={view} />
       <p className="soft study-method">
         <MethodLine view={view} />
       </p>
@@ -49,8 +51,11 @@ export function StudyScreen({ route }: { route: Route }) {
           {!isEmpty && <QuestionList questions={view.questions} route={route} />}
           <LeftOut view={view} />
           {!isEmpty && <Inputs view={view} />}
+          <RecordOfChanges />
+          <Backups />
         </div>
         <div>
+          <StudyFile view={view} route={route} />
           {!isEmpty && <Keep route={route} />}
           <NamedDetails title={words.fuels} items={view.fuels} />
           <NamedDetails title={words.settings} items={view.settings} none={words.noSettings} />

@@ -26,5 +26,6 @@ export const cover = {
   nothingToUndo: "Undo: there is nothing to undo",
   nothingToRedo: "Redo: there is nothing to redo",
   undoKey: "Ctrl Z",
+  undoKeyApple: "⌘ Z",
   close: "Close this message",
 };

@@ -1,0 +1,62 @@
+import { formatFixed } from "../../core/index.ts";
+import { useLocale, useWords } from "../state/language.tsx";
+import { addressOfScreen, type Route } from "../state/route.ts";
+import { useStudy } from "../state/study.tsx";
+import { useAskWho, useWho } from "../state/who.ts";
+import { Name, shortened } from "./name.tsx";
+
+/** Which study this is, how far it is, and who is writing in it. */
+export function CoverStudy({ route }: { route: Route }) {
+  const { separator, cover } = useWords();
+  const { view } = useStudy();
+  return (
+    <div className="cover-study">
+      <a
+        className="study-link"
+        href={addressOfScreen(route, "studies")}
+        title={view?.name}
+        aria-keyshortcuts="Control+O"
+      >
+        <Name text={view?.name ?? cover.noStudy} />
+        <span aria-hidden="true">▾</span>
+        <span className="visually-hidden">
+          {separator}
+          {cover.otherStudy}
+        </span>
+      </a>
+      {view !== null && (
+        <span className="small">
+          <span className="soft">
+            {cover.runs(view.runs - view.leftOut, view.runs)}
+            {separator}
+            <Questions />
+          </span>
+          <span className="soft">{separator}</span>
+          <Writer />
+        </span>
+      )}
+      {view?.isExample === true && <span className="small invented">{cover.example}</span>}
+    </div>
+  );
+}
+
+function Questions() {
+  const words = useWords().cover;
+  const locale = useLocale();
+  const { view } = useStudy();
+  if (view === null) return null;
+  if (view.looking === null) return words.questions(view.questions.length);
+  return words.looking(formatFixed(Math.floor(view.looking * 100), 0, locale));
+}
+
+function Writer() {
+  const words = useWords().cover;
+  const who = useWho();
+  const { change } = useAskWho();
+  return (
+    <button type="button" className="plain writer" title={who ?? undefined} onClick={() => void change()}>
+      <bdi>{who === null ? words.nobody : words.writing(shortened(who, 40))}</bdi>
+      <span className="visually-hidden">, {words.changeWho}</span>
+    </button>
+  );
+}

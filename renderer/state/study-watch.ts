@@ -1,0 +1,96 @@
+import { useEffect, useRef } from "react";
+import type { Refusal, StudyState } from "../../app/contract/index.ts";
+import { askHost, isRefusal, useHost } from "./host.ts";
+
+/** How often a window that is in sight looks whether its study was changed elsewhere, in milliseconds. */
+export const lookEvery = 2_000;
+/** The same while the study is being looked through for questions. */
+export const lookEveryWhileLooking = 500;
+
+/** Where windows tell each other that a study was changed. */
+export const channelName = "boilbench.studies";
+
+interface ChangedElsewhere {
+  readonly study: string;
+  readonly revision: number;
+}
+
+/** Tells the other windows of this program, at once, that a study was changed. */
+export function tellOtherWindows({ study, revision }: StudyState): void {
+  if (typeof BroadcastChannel === "undefined") return;
+  const channel = new BroadcastChannel(channelName);
+  channel.postMessage({ study, revision } satisfies ChangedElsewhere);
+  channel.close();
+}
+
+interface Watch {
+  readonly isLooking: boolean;
+  /** Handed back with what was found: tells whether anything came in between. */
+  readonly mark: () => number;
+  readonly onState: (state: StudyState, mark: number) => void;
+  readonly onGone: (refusal: Refusal, mark: number) => void;
+}
+
+/**
+ * Looks whether the study was changed elsewhere: when another window says so, and every so often while this one is in sight.
+ * One look at a time; none while the host does not answer, until somebody tries again.
+ */
+export function useStudyWatch(handle: string | null, watch: Watch): void {
+  const { trouble, attempt } = useHost();
+  const latest = useRef(watch);
+  latest.current = watch;
+  const lastAttempt = useRef(attempt);
+  const isReached = trouble === null;
+
+  useEffect(() => {
+    const triedAgain = attempt !== lastAttempt.current;
+    lastAttempt.current = attempt;
+    if (handle === null || (!isReached && !triedAgain)) return;
+    let ended = false;
+    let busy = false;
+    let once = false;
+    let timer: ReturnType<typeof setTimeout> | undefined;
+
+    const look = async (): Promise<void> => {
+      clearTimeout(timer);
+      if (ended || document.visibilityState === "hidden") return;
+      if (busy) {
+        once = true;
+        return;
+      }
+      busy = true;
+      const mark = latest.current.mark();
+      const answer = await askHost<"study.state">({ kind: "study.state", study: handle });
+      busy = false;
+      if (ended) return;
+      if (answer.ok) latest.current.onState(answer.value, mark);
+      else if (isRefusal(answer)) latest.current.onGone(answer, mark);
+      else return;
+      if (once) {
+        once = false;
+        void look();
+      } else wait();
+    };
+    const wait = () => {
+      timer = setTimeout(() => void look(), latest.current.isLooking ? lookEveryWhileLooking : lookEvery);
+    };
+    const seen = () => {
+      if (document.visibilityState !== "hidden") void look();
+    };
+    const channel = typeof BroadcastChannel === "undefined" ? null : new BroadcastChannel(channelName);
+    if (channel !== null) {
+      channel.onmessage = (event: MessageEvent<ChangedElsewhere>) => {
+        if (event.data?.study === handle) void look();
+      };
+    }
+    document.addEventListener("visibilitychange", seen);
+    if (isReached) wait();
+    else void look();
+    return () => {
+      ended = true;
+      clearTimeout(timer);
+      channel?.close();
+      document.removeEventListener("visibilitychange", seen);
+    };
+  }, [handle, isReached, attempt]);
+}

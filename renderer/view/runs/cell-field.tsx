@@ -1,0 +1,180 @@
+import { type KeyboardEvent, useEffect, useId, useRef } from "react";
+import { FullName } from "../../component/name.tsx";
+import type { CellDesk, CellPlace } from "../../state/cell-desk.ts";
+import { useWords } from "../../state/language.tsx";
+
+/**
+ * Changes one cell: Enter saves, Escape puts back what was there; leaving saves, so that nothing typed is lost. What is not
+ * taken stays, with the reason beside it.
+ */
+export function CellField({
+  cells,
+  place,
+  label,
+  stands,
+  proposals,
+  wantsFocus,
+  onFocused,
+  onDone,
+}: {
+  cells: CellDesk;
+  place: CellPlace;
+  label: string;
+  /** What stands in the cell now. */
+  stands: string;
+  proposals: readonly string[];
+  wantsFocus: boolean;
+  onFocused: () => void;
+  /** The focus goes back to the cell. */
+  onDone: () => void;
+}) {
+  const { changes: words } = useWords();
+  const id = useId();
+  const form = useRef<HTMLFormElement>(null);
+  const input = useRef<HTMLInputElement>(null);
+  const draft = cells.draftOf(place);
+  const isSaving = draft?.status === "saving";
+  const isOpen = draft !== undefined && draft.status !== "saved";
+  // What was saved is shown until the table has it.
+  const isAwaited = draft?.status === "saved" && stands === draft.was;
+  const text = draft !== undefined && (isOpen || isAwaited) ? draft.text : stands;
+
+  useEffect(() => {
+    if (!wantsFocus) return;
+    input.current?.focus();
+    input.current?.select();
+    onFocused();
+  }, [wantsFocus, onFocused]);
+
+  const save = async () => {
+    if (await cells.save(place)) onDone();
+  };
+  const press = (event: KeyboardEvent) => {
+    if (event.key === "Enter" && event.target instanceof HTMLInputElement) {
+      event.preventDefault();
+      void save();
+    } else if (event.key === "Escape") {
+      event.preventDefault();
+      if (!isSaving) cells.drop(place);
+      onDone();
+    }
+  };
+
+  return (
+    <form
+      ref={form}
+      className="cell-field"
+      onSubmit={(event) => {
+        event.preventDefault();
+        void save();
+      }}
+      onKeyDown={press}
+      onBlur={(event) => {
+        // The window lost the focus, not the field.
+        if (document.activeElement === event.target) return;
+        const isInside = event.relatedTarget instanceof Node && form.current?.contains(event.relatedTarget) === true;
+        if (!isInside && draft?.status === "typing") void cells.save(place);
+      }}
+    >
+      <div className="cell-line">
+        <input
+          ref={input}
+          className="field"
+          aria-label={label}
+          aria-invalid={draft?.status === "refused"}
+          aria-describedby={`${id}-state`}
+          list={proposals.length > 0 ? `${id}-proposals` : undefined}
+          autoComplete="off"
+          dir="auto"
+          maxLength={10_000}
+          value={text}
+          readOnly={isSaving}
+          onChange={(event) => cells.type(place, stands, event.target.value)}
+        />
+        {proposals.length > 0 && (
+          <datalist id={`${id}-proposals`}>
+            {proposals.map((proposal) => (
+              <option key={proposal} value={proposal} />
+            ))}
+          </datalist>
+        )}
+        <span className="soft small" role="status" id={`${id}-state`}>
+          {isSaving && words.saving}
+          {draft?.status === "saved" && words.saved}
+          {draft?.status === "unheard" && words.unheard}
+          {draft?.status === "nameless" && words.needsName}
+        </span>
+      </div>
+      {isOpen && (
+        <>
+          <label className="cell-why">
+            <span className="soft small">{words.why}</span>
+            <input
+              className="field"
+              autoComplete="off"
+              dir="auto"
+              maxLength={10_000}
+              value={draft.why}
+              readOnly={isSaving}
+              onChange={(event) => cells.explain(place, event.target.value)}
+            />
+          </label>
+          <div className="acts">
+            <button type="submit" className="act quiet">
+              {words.save}
+            </button>
+            <button
+              type="button"
+              className="plain"
+              onClick={() => {
+                cells.drop(place);
+                onDone();
+              }}
+            >
+              {words.restore}
+            </button>
+            <span className="soft small cell-keys">{words.fieldKeys}</span>
+          </div>
+        </>
+      )}
+      {draft?.status === "refused" && draft.refusal !== null && (
+        <div className="mark" role="alert">
+          <b>{words.notSaved}</b>
+          <p>
+            <FullName text={draft.refusal.message} />
+          </p>
+        </div>
+      )}
+      {isOpen && !isSaving && stands !== draft.was && (
+        <div className="mark">
+          <p>
+            <FullName text={words.meanwhile(stands)} />
+          </p>
+          <div className="acts">
+            <button
+              type="button"
+              className="act quiet"
+              onClick={() => {
+                cells.drop(place);
+                onDone();
+              }}
+            >
+              {words.keepTheirs}
+            </button>
+            <button
+              type="button"
+              className="act quiet"
+              onClick={() =>
+                void cells.putMine(place, stands).then((done) => {
+                  if (done) onDone();
+                })
+              }
+            >
+              {words.putMine}
+            </button>
+          </div>
+        </div>
+      )}
+    </form>
+  );
+}
