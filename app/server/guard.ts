@@ -118,12 +118,16 @@ function bodyLength(rawHeaders: readonly string[], limit: number): number | "mal
   return length > limit ? "tooLarge" : length;
 }
 
+/** Letters of the names that browsers send: others (`Transfer_Encoding`) are read as another name by some readers. */
+const plainName = /^[A-Za-z0-9-]{1,100}$/;
+
 const refuse = (status: number, reason: RefusalReason): Decision => ({ action: "refuse", status, reason });
 
 /** What to do with a request. */
 export function decide(head: RequestHead, keys: GuardKeys, limits: GuardLimits): Decision {
   const header = (name: string) => headerValues(head.rawHeaders, name);
   if (head.httpVersion !== "1.1" || !head.target.startsWith("/")) return refuse(400, "malformed");
+  if (!head.rawHeaders.every((name, at) => at % 2 === 1 || plainName.test(name))) return refuse(400, "malformed");
   if (header("upgrade").length > 0 || header("expect").length > 0) return refuse(400, "malformed");
   if (!isOwnHost(header("host"), keys.port)) return refuse(421, "wrongHost");
 

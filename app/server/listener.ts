@@ -187,12 +187,13 @@ function serve(
         return;
       }
       case "enter": {
-        if (isAnotherUsers(request.socket)) {
+        const message = parseJson(await readBody(request));
+        const token = typeof message === "object" && message !== null && "token" in message ? message.token : null;
+        // Looked up only for who holds a token: the kernel's table is long, and guesses are to be cheap.
+        if (tokens.isOpen(token) && isAnotherUsers(request.socket)) {
           refuse(request, response, 403, refusalText("anotherUser"));
           return;
         }
-        const message = parseJson(await readBody(request));
-        const token = typeof message === "object" && message !== null && "token" in message ? message.token : null;
         if (!tokens.redeem(token)) {
           refuse(request, response, 401, refusalText("tokenSpent"));
           return;

@@ -16,10 +16,18 @@ export class OneTimeTokens {
     return token;
   }
 
+  #indexOf(given: unknown): number {
+    return typeof given === "string" ? this.#open.findIndex((token) => sameSecret(given, token)) : -1;
+  }
+
+  /** True for a token that was issued and not used yet; it stays so. */
+  isOpen(given: unknown): boolean {
+    return this.#indexOf(given) >= 0;
+  }
+
   /** True once for each token that was issued. */
   redeem(given: unknown): boolean {
-    if (typeof given !== "string") return false;
-    const index = this.#open.findIndex((token) => sameSecret(given, token));
+    const index = this.#indexOf(given);
     if (index < 0) return false;
     this.#open.splice(index, 1);
     return true;

@@ -280,6 +280,17 @@ describe("methods, targets and versions", () => {
     }
   });
 
+  it.each(["Transfer_Encoding", "Content.Length", "X\0", "", "Ho st", "Cöokie", "x".repeat(101)])(
+    "refuses a header named %j, which no browser sends",
+    (name) => {
+      expect(decision({ headers: { ...open, [name]: "a" } })).toEqual({
+        action: "refuse",
+        status: 400,
+        reason: "malformed",
+      });
+    },
+  );
+
   it("refuses HTTP/1.0, upgrades, expectations and reads with a body", () => {
     expect(decision({ httpVersion: "1.0", headers: open }).action).toBe("refuse");
     expect(decision({ headers: { ...open, Upgrade: "websocket" } }).action).toBe("refuse");
