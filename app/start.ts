@@ -15,6 +15,7 @@ import {
   rememberFailure,
 } from "./desktop-runtime.ts";
 import { readBuiltPage } from "./host/built-page.ts";
+import { closeOnSignals } from "./host/close-on-signals.ts";
 import { closingLimit, doneWithin } from "./host/within-time.ts";
 import {
   addressOfRunningHost,
@@ -127,14 +128,14 @@ async function runBrowser(why: string, wish: Wish): Promise<void> {
   } catch (error) {
     console.error(words.stateNotKept(folder, error instanceof Error ? error.message : String(error)));
   }
-  const stop = async () => {
-    removeStateFile(folder, state);
-    await listener.close();
-    // Working copies are written back, and backups made. A second Ctrl+C does not wait for it.
-    if (!(await doneWithin(door.close(), closingLimit))) console.error(words.notAllClosed(closingLimit / 1000));
-    process.exit(0);
-  };
-  for (const signal of ["SIGINT", "SIGTERM", "SIGHUP"] as const) process.once(signal, () => void stop());
+  closeOnSignals({
+    stopListening: () => {
+      removeStateFile(folder, state);
+      return listener.close();
+    },
+    close: () => door.close(),
+    sayLate: () => console.error(words.notAllClosed(closingLimit / 1000)),
+  });
   const address = listener.freshAddress(opened?.study);
   say(words.opensAt(why, address));
   say(words.addressIsOnce);
