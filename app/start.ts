@@ -25,7 +25,7 @@ import {
   stateFolder,
   writeStateFile,
 } from "./server/index.ts";
-import { createDoor } from "./service/index.ts";
+import { createDoor, userFolders } from "./service/index.ts";
 import { builtFolder, isBuilt, projectFolder } from "./sources.ts";
 import { openCommand, planStart, readParameters, type StartWish, writtenIn } from "./start-plan.ts";
 
@@ -114,7 +114,7 @@ async function runBrowser(why: string, wish: Wish): Promise<void> {
   if (await joinRunningHost(folder, wish)) return;
   await build("page");
   const page = readBuiltPage(join(builtFolder, "page"));
-  const door = createDoor({});
+  const door = createDoor({ folders: userFolders(process.platform, process.env) });
   const opened = wish.study === null ? null : await door.openFile(wish.study);
   if (opened?.ok === false) {
     refuseStudy(opened.message);

@@ -1,6 +1,6 @@
 /** The service's own process under Electron: the door, answering over the port to the main process. */
 import { defaultLocale, wordsFor } from "../../core/index.ts";
-import { createDoor } from "../service/index.ts";
+import { createDoor, userFolders } from "../service/index.ts";
 import { serveDoor } from "./door-over-port.ts";
 
 const port = process.parentPort;
@@ -9,6 +9,6 @@ serveDoor(
     postMessage: (message) => port.postMessage(message),
     onMessage: (listener) => port.on("message", (event) => listener(event.data)),
   },
-  createDoor({}),
+  createDoor({ folders: userFolders(process.platform, process.env) }),
   { ok: false, reason: "failed", message: wordsFor(defaultLocale).hosts.serviceFailed },
 );
