@@ -6,6 +6,7 @@ export interface Backup {
   readonly at: string;
   readonly bytes: number;
   readonly runs: number;
+  /** Edits of its record; the making of the study is the first. */
   readonly edits: number;
   readonly why: "regular" | "beforeMigration" | "beforeGoingBack" | "atClose";
   /** It was opened again after it was made, checked to its end, and is as it was then. */

@@ -6,7 +6,7 @@ import type { StudyDatabase } from "../study-database.ts";
 import type { Backup } from "./backup.ts";
 import { backupsToRemove } from "./backups-to-remove.ts";
 import { type CheckedCopy, checkCopy, checkCopyInSteps, openToRead } from "./check-copy.ts";
-import { discard, diskFault, isThere, publish, temporaryBeside, writeWhole } from "./disk.ts";
+import { discard, diskFault, publish, temporaryBeside, writeWhole } from "./disk.ts";
 import { ownFolder, type Places, timeOf } from "./places.ts";
 import { isAlive } from "./private-folder.ts";
 import { copyAndCheck, snapshot } from "./snapshot.ts";
@@ -92,14 +92,14 @@ export async function makeBackup(
   return made;
 }
 
-/** The state of the study that the last sound backup of this file holds; null where there is none. */
-export function lastBackedUp(of: string, identity: string, places: Places): string | null {
+/** The states of a study, as `markOf` gives them, that sound backups of this file hold. Clocks go wrong: the order says nothing. */
+export function statesBackedUp(of: string, identity: string, places: Places): string[] {
   const folder = folderOf(identity, places);
-  for (const { id, sound } of listBackups(identity, places)) {
-    const note = readNote(folder, id);
-    if (sound && note?.of === of) return note.mark;
-  }
-  return null;
+  return listBackups(identity, places)
+    .filter(({ sound }) => sound)
+    .map(({ id }) => readNote(folder, id))
+    .filter((note) => note?.of === of)
+    .map((note) => note?.mark ?? "");
 }
 
 /** Keeps the space bounded; gives those that went. */
@@ -161,9 +161,10 @@ function noteDown(folder: string, id: string, note: Omit<BackupNote, "bytes" | "
 }
 
 function freeName(folder: string, from: Date, why: Backup["why"]): string {
+  const taken = readdirSync(folder);
   for (let time = from.getTime(); ; time++) {
-    const name = `${new Date(time).toISOString().replaceAll(":", "-")}-${why}.boilstudy`;
-    if (!isThere(join(folder, name))) return name;
+    const stamp = new Date(time).toISOString().replaceAll(":", "-");
+    if (!taken.some((name) => name.startsWith(stamp))) return `${stamp}-${why}.boilstudy`;
   }
 }
 

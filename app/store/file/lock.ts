@@ -34,7 +34,8 @@ export function takeLock(realPath: string, places: Places): LockAttempt {
 
   const connection = new DatabaseSync(path, { timeout: patience });
   try {
-    connection.exec("BEGIN EXCLUSIVE");
+    // With its journal in memory nothing of it is ever written: a full disk keeps no study shut.
+    connection.exec("PRAGMA journal_mode = MEMORY; BEGIN EXCLUSIVE");
   } catch (error) {
     connection.close();
     if (error instanceof Error && "errcode" in error && error.errcode === busy)

@@ -5,7 +5,7 @@ import { basename, dirname, join } from "node:path";
 import { StoreFault } from "../fault.ts";
 import type { StudyDatabase } from "../study-database.ts";
 import type { Backup } from "./backup.ts";
-import { lastBackedUp, makeBackup } from "./backups.ts";
+import { makeBackup, statesBackedUp } from "./backups.ts";
 import { checkCopyInSteps, markOf } from "./check-copy.ts";
 import {
   codeOf,
@@ -126,7 +126,7 @@ export class OpenFile implements OpenedFile {
     if (this.readOnly !== null) return null;
     const { places } = this.#opening;
     const { identity } = this.#database;
-    if (lastBackedUp(this.path, identity, places) === markOf(this.#database)) return null;
+    if (statesBackedUp(this.path, identity, places).includes(markOf(this.#database))) return null;
     this.#requireFile();
     return makeBackup(this.#at, this.path, identity, why, places);
   }
@@ -201,7 +201,7 @@ export class OpenFile implements OpenedFile {
   async #backUpAtClose(places: Places): Promise<void> {
     if (this.readOnly !== null) return;
     const edited = markOf(this.#database) !== this.#markAtOpening;
-    if (edited || lastBackedUp(this.path, this.#database.identity, places) !== null) await this.#backUp("atClose");
+    if (edited || statesBackedUp(this.path, this.#database.identity, places).length > 0) await this.#backUp("atClose");
   }
 
   #inTurn<T>(what: () => Promise<T>): Promise<T> {

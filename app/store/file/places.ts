@@ -1,8 +1,10 @@
 import { mkdirSync } from "node:fs";
 import { join } from "node:path";
+import { StoreFault } from "../fault.ts";
 import type { Migration } from "../schema/migration.ts";
 import { migrations } from "../schema/migrations.ts";
 import type { OpenOptions } from "../study-database.ts";
+import { diskFault } from "./disk.ts";
 import type { placeOf } from "./place-of.ts";
 
 /** Where the program keeps what is its own, and what it is known by. */
@@ -22,10 +24,19 @@ export interface Places {
 
 type OwnFolder = "backups" | "working" | "locks" | "private";
 
-/** A folder of the program's own, made where it is missing: nobody but its owner may look into it. */
+/**
+ * A folder of the program's own, made where it is missing: nobody but its owner may look into it.
+ * @throws {StoreFault} "full", "readOnlyPlace", "unreadable"
+ */
 export function ownFolder(places: Places, folder: OwnFolder, ...below: readonly string[]): string {
   const path = join(places.dataFolder, folder, ...below);
-  mkdirSync(path, { recursive: true, mode: 0o700 });
+  try {
+    mkdirSync(path, { recursive: true, mode: 0o700 });
+  } catch (error) {
+    const { code, detail } = diskFault(error);
+    // "gone" and "exists" are for the study that a person opens, not for what the program keeps.
+    throw new StoreFault(code === "full" || code === "readOnlyPlace" ? code : "unreadable", detail, { cause: error });
+  }
   return path;
 }
 

@@ -4,6 +4,7 @@ import { join } from "node:path";
 import { DatabaseSync } from "node:sqlite";
 import { describe, expect, test } from "vitest";
 import { openStudyFile } from "../../../app/store/index.ts";
+import { laterLayouts } from "./later-layout.ts";
 import { faultOf, filesBelow, makeRoom, makeStudy, type Room, rename, trace } from "./support.ts";
 
 /** A study of some size, so that damage can be done behind its first page. */
@@ -121,23 +122,20 @@ describe("a damaged file is never written to", () => {
 
 test("a newer file is shown from a private copy, says so, and stays as it is", async () => {
   const room = makeRoom();
-  await makeStudy(room, "Of later days");
-  const database = new DatabaseSync(room.study);
-  database.exec("PRAGMA user_version = 1000");
-  database.close();
+  const later = { ...room.places, migrations: laterLayouts };
+  await makeStudy({ ...room, places: later }, "Of later days");
   const before = trace(room.study);
-  const fault = await faultOf(async () => {
-    const file = await openStudyFile(room.study, room.places);
-    expect(file.readOnly).toEqual({ because: "newer", detail: "1000" });
-    expect(file.database.head().name).toBe("Of later days");
-    expect(await faultOf(() => rename(file.database, "Ours"))).toBe("readOnly");
-    expect(await file.backUp()).toBeNull();
-    await file.writeBack();
-    await file.close();
-  });
-  expect(fault).toBe("none");
+  const file = await openStudyFile(room.study, room.places);
+  expect(file.readOnly).toEqual({ because: "newer", detail: String(laterLayouts.length) });
+  expect(file.database.head().name).toBe("Of later days");
+  expect(await faultOf(() => file.beforeEdit())).toBe("readOnly");
+  expect(await faultOf(() => rename(file.database, "Ours"))).toBe("readOnly");
+  expect(await file.backUp()).toBeNull();
+  await file.writeBack();
+  await file.close();
   expect(trace(room.study)).toBe(before);
   expect(filesBelow(room.desk)).toEqual(["stove.boilstudy"]);
+  expect(filesBelow(join(room.places.dataFolder, "private"))).toEqual([]);
 });
 
 test("a study whose place holds another in the meantime is told from it at opening", async () => {

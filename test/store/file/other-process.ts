@@ -1,8 +1,7 @@
 import { type ChildProcess, spawn } from "node:child_process";
 import { once } from "node:events";
 import { createInterface } from "node:readline";
-import { afterEach } from "vitest";
-import type { Room } from "./support.ts";
+import { atEnd, type Room } from "./support.ts";
 
 /** A program of its own that has a study open; see holder.ts. */
 export class OtherProcess {
@@ -22,7 +21,7 @@ export class OtherProcess {
           });
     if (this.#child.stdout === null) throw new Error("no output");
     this.#lines = createInterface({ input: this.#child.stdout })[Symbol.asyncIterator]();
-    running.add(this);
+    atEnd(() => this.dies());
   }
 
   get id(): number {
@@ -43,15 +42,9 @@ export class OtherProcess {
 
   /** SIGKILL: it can do nothing any more. */
   async dies(): Promise<void> {
-    running.delete(this);
     if (this.#child.exitCode !== null || this.#child.signalCode !== null) return;
     const ended = once(this.#child, "exit");
     this.#child.kill("SIGKILL");
     await ended;
   }
 }
-
-const running = new Set<OtherProcess>();
-afterEach(async () => {
-  for (const other of [...running]) await other.dies();
-});

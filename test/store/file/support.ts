@@ -27,11 +27,16 @@ export interface Room {
   readonly places: Places;
 }
 
-const rooms: string[] = [];
+const endings: (() => unknown)[] = [];
+
+/** Done when the test is over, the last given first. */
+export function atEnd(ending: () => unknown): void {
+  endings.push(ending);
+}
 
 export function makeRoom(change: Partial<Places> = {}): Room {
   const folder = realpathSync.native(mkdtempSync(join(tmpdir(), "boilbench-file-")));
-  rooms.push(folder);
+  atEnd(() => rmSync(folder, { recursive: true, force: true }));
   const desk = join(folder, "desk");
   mkdirSync(desk);
   const places: Places = {
@@ -44,8 +49,8 @@ export function makeRoom(change: Partial<Places> = {}): Room {
   return { folder, desk, study: join(desk, "stove.boilstudy"), places };
 }
 
-afterEach(() => {
-  for (const folder of rooms.splice(0)) rmSync(folder, { recursive: true, force: true });
+afterEach(async () => {
+  for (const ending of endings.splice(0).toReversed()) await ending();
 });
 
 /** A study at `room.study` with these edits, closed; without backups. */

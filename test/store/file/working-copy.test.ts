@@ -152,7 +152,7 @@ test("killed at any moment of writing back: the original is the one or the other
     await other.hears();
     expect(await other.told(`edit Edit ${edit}`)).toEqual({ done: null });
     other.told("write-back").catch(() => {});
-    await new Promise((resolve) => setTimeout(resolve, edit * 4));
+    await new Promise((resolve) => setTimeout(resolve, edit * 3));
     await other.dies();
     expect([`Edit ${edit - 1}`, `Edit ${edit}`]).toContain(nameIn(room.study));
     const file = await openStudyFile(room.study, room.places);
@@ -161,7 +161,7 @@ test("killed at any moment of writing back: the original is the one or the other
     await file.close();
     expect(nameIn(room.study)).toBe(`Edit ${edit}`);
   }
-});
+}, 60_000);
 
 test("an original that is away does not keep from working; written back once it is there again", async () => {
   const room = onNetwork();
