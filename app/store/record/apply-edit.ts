@@ -39,7 +39,7 @@ function applyStep(connection: Connection, { change, place }: Step, log: EditLog
   const after = textAfter(change);
   if (before === after) return;
   const placeBefore = placeAt(connection, change);
-  writeChange(connection, change, before !== null, place, touched);
+  writeChange(connection, change, after, before !== null, place, touched);
   log.add({ ...placeOf(change), before, after: recordedAfter(change, after), place: placeBefore });
 }
 

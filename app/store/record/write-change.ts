@@ -43,7 +43,7 @@ function touch(connection: Connection, change: Change, isThere: boolean, touched
     }
     case "run":
       touched.addedRuns += (change.after === null ? 0 : 1) - (isThere ? 1 : 0);
-      touched.runs.add(change.item);
+      if (isThere) touched.runs.add(change.item);
       return;
     case "runField":
     case "phase":
@@ -57,7 +57,13 @@ function touch(connection: Connection, change: Change, isThere: boolean, touched
   }
 }
 
-function write(connection: Connection, change: Change, isThere: boolean, place: number | null): void {
+function write(
+  connection: Connection,
+  change: Change,
+  text: string | null,
+  isThere: boolean,
+  place: number | null,
+): void {
   switch (change.subject) {
     case "study":
       writeStudyField(connection, change.field, change.after);
@@ -83,7 +89,7 @@ function write(connection: Connection, change: Change, isThere: boolean, place: 
       writeSeries(connection, change.item, change.after);
       return;
     case "run":
-      writeRun(connection, change.item, change.after, isThere);
+      writeRun(connection, change.item, change.after, text, isThere);
       return;
     case "runField":
       writeRunField(connection, change.item, change.field, change.after);
@@ -108,17 +114,19 @@ function write(connection: Connection, change: Change, isThere: boolean, place: 
 /**
  * Puts `after` at the place of a change.
  *
+ * @param text of `after`
  * @param isThere whether anything stands there now
  * @param place for a text that is put back: how many stood before it; null: it goes last
  */
 export function writeChange(
   connection: Connection,
   change: Change,
+  text: string | null,
   isThere: boolean,
   place: number | null,
   touched: Touched,
 ): void {
   requireOwner(connection, change);
   touch(connection, change, isThere, touched);
-  write(connection, change, isThere, place);
+  write(connection, change, text, isThere, place);
 }

@@ -2,15 +2,12 @@ import type { PhaseName } from "../../../core/index.ts";
 import type { RunField, StoredPhase, StoredReading, StoredRun, StoredSeries, StoredTiming } from "../content.ts";
 import { StoreFault } from "../fault.ts";
 import type { Connection } from "../schema/connection.ts";
-import { bytesOf, seriesText } from "./content-text.ts";
+import { bytesOf, runText, seriesText } from "./content-text.ts";
 import { phaseKey } from "./read-run.ts";
-import { seriesSeal } from "./seal.ts";
+import { runSeal, seriesSeal } from "./seal.ts";
 
 /** −0 is kept as 0: SQLite has no other, and the content must be what it was before it was stored. */
 const plainZero = (value: number): number => value + 0;
-
-/** In place of a seal until the end of the edit, when the run is whole and its own is made. */
-const unsealed = "0".repeat(64);
 
 const refuse = (detail: string): never => {
   throw new StoreFault("refused", detail);
@@ -22,20 +19,17 @@ function deletePhaseRows(connection: Connection, first: number, last: number): v
   connection.write("DELETE FROM phase WHERE id BETWEEN ? AND ?", first, last);
 }
 
+const insertionOfReading = 'INSERT INTO reading (phase, "column", act, value) VALUES (?, ?, ?, ?)';
+const insertionOfText = 'INSERT INTO phase_text (phase, "column", position, text) VALUES (?, ?, ?, ?)';
+
 function insertReading(connection: Connection, key: number, column: string, { act, value }: StoredReading): void {
-  connection.write(
-    'INSERT INTO reading (phase, "column", act, value) VALUES (?, ?, ?, ?)',
-    ...[key, column, act, plainZero(value)],
-  );
+  connection.write(insertionOfReading, key, column, act, plainZero(value));
 }
 
 function insertTexts(connection: Connection, key: number, texts: Iterable<readonly [string, string]>): void {
   let position = 0;
   for (const [column, text] of texts) {
-    connection.write(
-      'INSERT INTO phase_text (phase, "column", position, text) VALUES (?, ?, ?, ?)',
-      ...[key, column, position, text],
-    );
+    connection.write(insertionOfText, key, column, position, text);
     position += 1;
   }
 }
@@ -138,8 +132,17 @@ const fieldsOf = (run: StoredRun): (string | number | null)[] => [
   ...[run.block, run.operator, run.leftOut, run.attachment],
 ];
 
-/** Adds, replaces or removes a whole run. */
-export function writeRun(connection: Connection, item: number, run: StoredRun | null, isThere: boolean): void {
+/**
+ * Adds, replaces or removes a whole run, of which `text` is the text. One that is added is sealed at once, as a run without series: reading ten thousand of an
+ * import back would double its time. All others are sealed at the end of the edit.
+ */
+export function writeRun(
+  connection: Connection,
+  item: number,
+  run: StoredRun | null,
+  text: string | null,
+  isThere: boolean,
+): void {
   if (isThere) {
     deletePhaseRows(connection, item * 8, item * 8 + 7);
     connection.write("DELETE FROM run_level WHERE run = ?", item);
@@ -161,7 +164,7 @@ export function writeRun(connection: Connection, item: number, run: StoredRun | 
        VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`,
       ...fieldsOf(run),
       item,
-      unsealed,
+      runSeal(item, text ?? runText(run), []),
     );
   }
   for (const [factor, level] of run.levels) {
