@@ -74,6 +74,26 @@ describe("readings written and read again", () => {
       },
     ],
     [
+      "numbers that are kept beside others, in another unit and with decimal commas",
+      {
+        add: ["duration_min", "hydrogen_percent"],
+        rename: { duration_min: "duration (h:mm)", char_container_g: "char container (kg)" },
+        cells: {
+          "2.duration_min": "0:27",
+          "3.hydrogen_percent": "6,1",
+          "2.char_container_g": "0,248",
+          "3.char_container_g": "0,248",
+          "4.char_container_g": "0,248",
+          ...Object.fromEntries([2, 3, 4].flatMap((row) => [[`${row}.moisture_wet_percent`, "11,9"]])),
+          ...{ "2.air_C": "24,5", "3.air_C": "25,1", "4.air_C": "25,6" },
+          ...{ "2.boiling_C": "98,2", "3.boiling_C": "98,2", "4.boiling_C": "98,2" },
+          ...{ "2.pot1_start_C": "22,4", "3.pot1_start_C": "22,7", "4.pot1_start_C": "97,9" },
+          ...{ "2.pot1_end_C": "98,1", "3.pot1_end_C": "98,2", "4.pot1_end_C": "96,4" },
+        },
+        delimiter: ";",
+      },
+    ],
+    [
       "an excluded run, a kept duration and a container without char",
       {
         add: ["excluded", "duration_min", "weather"],
@@ -90,6 +110,21 @@ describe("readings written and read again", () => {
     // Identifiers too are the same: they come from the names of run, phase and column.
     expect(second.study?.runs).toEqual(runs);
   });
+});
+
+test("a third fuel without a second, with a value kept beside it: written as the second, with that value", () => {
+  const fuel = { fuel3: "pine", fuel3_start_g: "90", fuel3_end_g: "20", fuel3_moisture_wet_percent: "9" };
+  const kept = { fuel3_net_calorific_kJ_per_kg: "18000", fuel3_hydrogen_percent: "6" };
+  const cells = Object.entries({ ...fuel, ...kept }).map(([column, text]) => [`4.${column}`, text]);
+  const add = Object.keys({ ...fuel, ...kept });
+  const first = readText(readingsText({ add, cells: Object.fromEntries(cells) }));
+  expect(first.problems).toEqual([]);
+  const runs = first.study?.runs ?? [];
+  expect(runs[0]?.phases[2]?.fuels.map(({ fuel: name }) => name)).toEqual(["eucalyptus", "pine"]);
+  const text = writeReadings({ name: "study", settings: settingsFor(emptySettingsFile(), runs), runs });
+  const second = readText(text);
+  expect(second.problems).toEqual([]);
+  expect(withoutNames(second.study?.runs ?? [])).toEqual(withoutNames(runs));
 });
 
 test("settings written and read again are the same", () => {

@@ -50,12 +50,13 @@ export function rowText({ column, text }: CellEdit): string {
 /**
  * The edits by phase and column; of two at one place the later. Null as phase holds those of the whole run.
  *
- * @throws RangeError where the run has no such phase, or a row no such column: pages offer none of these
+ * @throws RangeError where the run has no such phase or no phase at all, or a row no such column: pages offer none of these
  */
 export function editsByPhase(
   run: Run,
   edits: readonly CellEdit[],
 ): ReadonlyMap<PhaseName | null, ReadonlyMap<string, CellEdit>> {
+  if (run.phases.length === 0) throw new RangeError("a run without phases has no cells");
   const byPhase = new Map<PhaseName | null, Map<string, CellEdit>>();
   for (const edit of edits) {
     const phase = isRunColumn(edit.column) ? null : edit.phase;

@@ -403,5 +403,11 @@ test("what was wrong before does not stand in the way of an edit elsewhere", () 
   const run: Run = { ...runOf(), phases: [{ ...cold, pots: [{ ...pot, masses }] }, ...others] };
   expect(phaseOf(taken(run, ["cold-start", "note", "gusts"]), "cold-start").pots).toEqual([{ ...pot, masses }]);
   expect(refused(run, ["cold-start", "pot1_end_g", "6100"])).toHaveLength(1);
-  expectNumber(phaseOf(taken(run, ["cold-start", "pot1_end_g", "5667"]), "cold-start").fuels.length, 1);
+  expect(phaseOf(taken(run, ["cold-start", "pot1_end_g", "5667"]), "cold-start").pots[0]?.masses).toMatchObject({
+    end: { value: 5667 },
+  });
+  // A cell that is filled in with nothing, where something lacks, is an edit of that cell.
+  const lacking = taken(runOf(), [null, "excluded", "it rained"], ["simmer", "pot1_end_g", ""]);
+  expect(refused({ ...lacking, leftOut: null }, ["simmer", "pot1_end_g", " "])).toHaveLength(1);
+  expect(taken({ ...lacking, leftOut: null }, ["simmer", "note", "gusts"]).phases).toHaveLength(3);
 });
