@@ -221,13 +221,19 @@ describe("whose request it is", () => {
 describe("whatever stands in a parameter is a name and never a path", () => {
   const examples = examplesOf(request) as { readonly kind: string }[];
   it("in every text of every kind of request", async () => {
-    const bodies = examples.flatMap((example) =>
-      placesIn(example).texts.flatMap((place) =>
-        [...hostileTexts, canaryFile, `../${canaryFile}`].map((text) =>
-          JSON.stringify(withValue(example, place, text)),
-        ),
-      ),
-    );
+    const bodies = examples.flatMap((example) => {
+      const places = placesIn(example).texts;
+      // Each place has a third of the texts, and they take turns; where a study is named, it is the open one, too, for a few of them.
+      const shallow = places.flatMap((place, at) =>
+        hostileTexts.filter((_, which) => which % 3 === at % 3).map((text) => withValue(example, place, text)),
+      );
+      const open = "study" in example ? { ...example, study: null } : example;
+      const telling = ["../escaped.boilstudy", "..\\..\\escaped", canaryFile, `../${canaryFile}`, "__proto__"];
+      const deep = places.flatMap((place) =>
+        place.at(-1) === "study" ? [] : telling.map((text) => withValue(open, place, text)),
+      );
+      return [...shallow, ...deep].map((message) => JSON.stringify(message));
+    });
     // One example a kind at least, and no kind left out.
     expect(new Set(examples.map((example) => example.kind)).size).toBe(request.options.length);
     const before = written();
@@ -235,7 +241,10 @@ describe("whatever stands in a parameter is a name and never a path", () => {
     const work = async () => {
       for (let body = waiting.pop(); body !== undefined; body = waiting.pop()) {
         const answer = await ask(body);
-        expect([200, 400, 500], body.slice(0, 300)).toContain(answer.status);
+        expect(answer.status, body.slice(0, 300)).toBe(200);
+        expect(answer.text.includes('"reason":"failed"'), `${body.slice(0, 300)}: ${answer.text.slice(0, 300)}`).toBe(
+          false,
+        );
         for (const secret of [canary, "root:x:0", "root:*:0", "; for 16-bit app support"]) {
           expect(answer.text.includes(secret), body.slice(0, 300)).toBe(false);
         }
@@ -243,9 +252,9 @@ describe("whatever stands in a parameter is a name and never a path", () => {
     };
     await Promise.all(Array.from({ length: 16 }, work));
     expect(written()).toEqual(before);
-    expect(bodies.length).toBeGreaterThan(examples.length * hostileTexts.length);
+    expect(bodies.length).toBeGreaterThan(examples.length * 40);
     await expectServing();
-  });
+  }, 60_000);
 
   it("with keys that every object has, at every level", async () => {
     const attacks = examples.flatMap((example) =>

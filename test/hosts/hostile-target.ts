@@ -4,10 +4,10 @@
  */
 import { mkdirSync } from "node:fs";
 import { join } from "node:path";
-import type { Door } from "../../app/contract/index.ts";
+import type { Door, StudyView } from "../../app/contract/index.ts";
 import type { BuiltPage } from "../../app/host/built-page.ts";
 import { startListener } from "../../app/server/index.ts";
-import { smallDoor } from "./small-door.ts";
+import { createDoor, userFolders } from "../../app/service/index.ts";
 
 const index = { body: Buffer.from("<!doctype html><title>page</title>"), mediaType: "text/html; charset=utf-8" };
 const page: BuiltPage = new Map([
@@ -15,7 +15,8 @@ const page: BuiltPage = new Map([
   ["/index.html", index],
 ]);
 
-const inner: Door = smallDoor();
+mkdirSync(join(process.cwd(), "home"), { recursive: true });
+const inner = createDoor({ folders: userFolders(process.platform, process.env) });
 let calls = 0;
 const counted = <T extends unknown[], R>(call: (...given: T) => R) => {
   return (...given: T): R => {
@@ -30,8 +31,11 @@ const door: Door = {
   close: counted(() => inner.close()),
 };
 
+const opened = await inner.ask({ kind: "study.openExample" });
+if (!opened.ok) throw new Error(opened.message);
+const { name } = opened.value as StudyView;
+
 const own = Object.getOwnPropertyNames(Object.prototype).join();
-mkdirSync(join(process.cwd(), "home"), { recursive: true });
 const listener = await startListener({
   door,
   page,
@@ -58,5 +62,5 @@ process.on("message", (wanted) => {
     address: wanted === "address" ? listener.freshAddress() : "",
   });
 });
-process.on("disconnect", () => process.exit(0));
-process.send?.({ port: listener.port, ownerSecret: listener.ownerSecret });
+process.on("disconnect", () => void inner.close().then(() => process.exit(0)));
+process.send?.({ port: listener.port, ownerSecret: listener.ownerSecret, name });
