@@ -16,7 +16,12 @@ function stored(): StoredRun {
   if (run === undefined) expect.fail("no run");
   const factors = new Map([["skirt", "no"]]);
   const place = { position: 4, variant: 1, variantLevels: levels, attachment: 9, act: numbered(1) };
-  return structuredClone(storedRun({ ...run, factors }, place));
+  const made = storedRun({ ...run, factors }, place);
+  const phases = made.phases.map((phase) => ({
+    ...phase,
+    readings: new Map([...phase.readings].map(([column, reading]) => [column, { ...reading }])),
+  }));
+  return { ...made, phases };
 }
 
 const run = () => coreRun(stored(), 7, variant);
