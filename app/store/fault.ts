@@ -74,6 +74,8 @@ const ofNode: ReadonlyMap<string, FaultCode> = new Map([
   ["ENOENT", "gone"],
   ["ENODEV", "gone"],
   ["ENXIO", "gone"],
+  ["ENOTDIR", "gone"],
+  ["EISDIR", "notAStudy"],
   ["ESTALE", "gone"],
   ["EEXIST", "exists"],
   ["EBUSY", "inUse"],
