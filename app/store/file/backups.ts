@@ -6,10 +6,11 @@ import type { StudyDatabase } from "../study-database.ts";
 import type { Backup } from "./backup.ts";
 import { backupsToRemove } from "./backups-to-remove.ts";
 import { type CheckedCopy, checkCopy, checkCopyInSteps, openToRead } from "./check-copy.ts";
-import { discard, diskFault, publish, temporaryBeside, writeWhole } from "./disk.ts";
+import { discard, diskFault, publish, removeLeftovers, writeWhole } from "./disk.ts";
+import { placeNew } from "./place-new.ts";
 import { ownFolder, type Places, timeOf } from "./places.ts";
 import { isAlive } from "./private-folder.ts";
-import { copyAndCheck, snapshot } from "./snapshot.ts";
+import { snapshot } from "./snapshot.ts";
 
 /** What is known of a backup without opening it; believed as long as the file is the one that it was written of. */
 interface BackupNote extends CheckedCopy {
@@ -53,15 +54,7 @@ export async function saveBackup(identity: string, id: string, to: string, place
   const folder = folderOf(identity, places);
   const listed = readdirSync(folder).find((name) => name === id && fileName.test(name));
   if (listed === undefined) throw new StoreFault("gone", "no backup of this name");
-  const temporary = temporaryBeside(to);
-  try {
-    await copyAndCheck(join(folder, listed), temporary, 0o666 & ~process.umask());
-    publish(temporary, to);
-  } catch (error) {
-    throw diskFault(error);
-  } finally {
-    discard(temporary);
-  }
+  await placeNew(join(folder, listed), to);
 }
 
 /** Makes a backup of a study that is open. Nothing is left behind where it fails. */
@@ -170,6 +163,7 @@ function freeName(folder: string, from: Date, why: Backup["why"]): string {
 
 /** What a process that died left of a backup; one that lives may be at it. */
 function removeUnfinished(folder: string): void {
+  removeLeftovers(folder);
   for (const name of readdirSync(folder)) {
     const owner = /^unfinished-(\d{1,10})-[0-9a-f]{12}\.part$/.exec(name)?.[1];
     if (owner !== undefined && !isAlive(Number(owner))) discard(join(folder, name));

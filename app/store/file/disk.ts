@@ -2,7 +2,6 @@ import { randomBytes } from "node:crypto";
 import {
   closeSync,
   constants,
-  existsSync,
   fstatSync,
   fsyncSync,
   linkSync,
@@ -57,12 +56,18 @@ export function factsOf(realPath: string): FileFacts & { readonly stats: Stats }
       head,
       size: stats.size,
       journal: hasJournal(realPath),
-      writeAheadLog: existsSync(`${realPath}-wal`),
+      stray: strayBeside(realPath),
       stats,
     };
   } finally {
     closeSync(file);
   }
+}
+
+function strayBeside(path: string): string | null {
+  if (isThere(`${path}-wal`)) return `${basename(path)}-wal`;
+  const journal = lstatSync(`${path}-journal`, { throwIfNoEntry: false });
+  return journal === undefined || journal.isFile() ? null : `${basename(path)}-journal`;
 }
 
 /** A rollback journal that SQLite would play back: it is not empty, and its first byte was not wiped. */
@@ -100,15 +105,22 @@ export function temporaryBeside(path: string): string {
   return join(dirname(path), `.${basename(path)}.${randomBytes(6).toString("hex")}${temporaryMark}`);
 }
 
-/** Takes away what a program that died left half-written beside a file. To be called by who holds the file. */
-export function removeLeftovers(path: string, olderThan: Date): void {
-  const [folder, start] = [dirname(path), `.${basename(path)}.`];
+const anHour = 3_600_000;
+
+/**
+ * Takes away what programs that died left half-written in a folder. Nobody takes an hour to write a file; of `own`, which only who
+ * calls this may be writing, everything goes.
+ */
+export function removeLeftovers(folder: string, own: string | null = null): void {
+  const before = Date.now() - anHour;
   for (const name of readdirSync(folder)) {
-    if (!name.startsWith(start) || !name.includes(temporaryMark)) continue;
+    if (!name.startsWith(".") || !name.includes(temporaryMark)) continue;
+    const path = join(folder, name);
     try {
-      if (lstatSync(join(folder, name)).mtimeMs < olderThan.getTime()) unlinkSync(join(folder, name));
+      const isOwn = own !== null && name.startsWith(`.${basename(own)}.`);
+      if (isOwn || lstatSync(path).mtimeMs < before) unlinkSync(path);
     } catch {
-      // Another program's, or gone by now: no reason not to open the study.
+      // Another program's, or gone by now: no reason not to go on.
     }
   }
 }

@@ -14,8 +14,11 @@ export interface FileFacts {
   readonly size: number;
   /** A rollback journal with content lies beside it: a writer died, or writes just now. */
   readonly journal: boolean;
-  /** A write-ahead log lies beside it. SQLite would take its content for the file's, whatever the file says. */
-  readonly writeAheadLog: boolean;
+  /**
+   * What a study never has beside it, by its name; null where there is none. A write-ahead log: SQLite would take its content for the
+   * file's, whatever the file says. A link or a pipe in place of the journal: it would write to where the link leads, or wait for ever.
+   */
+  readonly stray: string | null;
 }
 
 export type Inspection =
@@ -39,7 +42,7 @@ export function inspectHeader(facts: FileFacts, newestVersion: number): Inspecti
   if (field.getUint32(68) !== applicationId) return { is: "notAStudy" };
   const [writeVersion, readVersion] = [field.getUint8(18), field.getUint8(19)];
   if (writeVersion === 2 || readVersion === 2) return foreign("it is kept with a write-ahead log");
-  if (facts.writeAheadLog) return foreign("a write-ahead log lies beside it");
+  if (facts.stray !== null) return foreign(`${facts.stray} lies beside it`);
   if (writeVersion !== 1 || readVersion !== 1) return damaged(`format ${writeVersion}, ${readVersion}`);
 
   const pageSize = field.getUint16(16) === 1 ? 65_536 : field.getUint16(16);

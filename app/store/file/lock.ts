@@ -1,10 +1,10 @@
 import { createHash } from "node:crypto";
 import { readFileSync, rmSync } from "node:fs";
 import { hostname } from "node:os";
-import { join } from "node:path";
+import { dirname, join } from "node:path";
 import { DatabaseSync } from "node:sqlite";
 import { StoreFault } from "../fault.ts";
-import { writeWhole } from "./disk.ts";
+import { removeLeftovers, writeWhole } from "./disk.ts";
 import type { Holder } from "./opened-file.ts";
 import { ownFolder, type Places, timeOf } from "./places.ts";
 
@@ -61,6 +61,7 @@ function sayWhoHolds(holderPath: string, places: Places): void {
     since: timeOf(places).toISOString(),
   };
   try {
+    removeLeftovers(dirname(holderPath), holderPath);
     rmSync(holderPath, { force: true });
     writeWhole(holderPath, JSON.stringify(holder));
   } catch {}

@@ -1,27 +1,18 @@
 import { randomBytes } from "node:crypto";
-import { realpathSync } from "node:fs";
 import { readFile } from "node:fs/promises";
-import { basename, dirname, join } from "node:path";
+import { join } from "node:path";
 import { StoreFault } from "../fault.ts";
 import type { StudyDatabase } from "../study-database.ts";
 import type { Backup } from "./backup.ts";
 import { makeBackup, statesBackedUp } from "./backups.ts";
 import { checkCopyInSteps, markOf } from "./check-copy.ts";
-import {
-  codeOf,
-  discard,
-  diskFault,
-  type FileIdentity,
-  fileIdentity,
-  isThere,
-  publish,
-  temporaryBeside,
-} from "./disk.ts";
+import { codeOf, discard, diskFault, type FileIdentity, fileIdentity, isThere } from "./disk.ts";
 import type { StudyLock } from "./lock.ts";
 import type { FileNote, OpenedFile, ReadOnlyReason } from "./opened-file.ts";
+import { placeNew } from "./place-new.ts";
 import type { Places } from "./places.ts";
 import { makePrivateFolder, removePrivateFolder } from "./private-folder.ts";
-import { copyAndCheck, snapshot, stampOf } from "./snapshot.ts";
+import { snapshot, stampOf } from "./snapshot.ts";
 import type { WorkingCopy } from "./working-copy.ts";
 
 /** A private copy, and how to make it anew. */
@@ -103,7 +94,11 @@ export class OpenFile implements OpenedFile {
       throw diskFault(error);
     }
     this.#database.close();
-    discard(this.#at);
+    try {
+      discard(this.#at);
+    } catch {
+      // A copy is being made of it; it goes with its folder.
+    }
     ({ at: this.#at, database: this.#database } = made);
     this.#stamp = stamp;
     return true;
@@ -132,19 +127,11 @@ export class OpenFile implements OpenedFile {
   }
 
   saveCopy(to: string): Promise<void> {
-    return this.#inTurn(() =>
-      this.#withCopy(async (copy) => {
-        if (isThere(to)) throw new StoreFault("exists", to);
-        const real = join(realpathSync.native(dirname(to)), basename(to));
-        const temporary = temporaryBeside(real);
-        try {
-          await copyAndCheck(copy, temporary, 0o666 & ~process.umask());
-          publish(temporary, real);
-        } finally {
-          discard(temporary);
-        }
-      }),
-    );
+    return this.#inTurn(async () => {
+      // Known before the work is done; what lies there is not overwritten either way.
+      if (isThere(to)) throw new StoreFault("exists", to);
+      await this.#withCopy((copy) => placeNew(copy, to));
+    });
   }
 
   copyAsBytes(): Promise<Uint8Array> {
@@ -174,12 +161,12 @@ export class OpenFile implements OpenedFile {
 
   async #close(): Promise<void> {
     const { working, lock, view, places } = this.#opening;
-    const faults: StoreFault[] = [];
+    const faults: unknown[] = [];
     const attempt = async (what: () => unknown) => {
       try {
         await what();
       } catch (error) {
-        faults.push(diskFault(error));
+        faults.push(error);
       }
     };
     await attempt(() => this.#writeBack());
@@ -194,7 +181,7 @@ export class OpenFile implements OpenedFile {
       if (view !== undefined) removePrivateFolder(view.folder);
     });
     lock?.release();
-    if (faults[0] !== undefined) throw faults[0];
+    if (faults.length > 0) throw diskFault(faults[0]);
   }
 
   /** A study that was only looked at needs no backup, unless one of its earlier openings ended without. */

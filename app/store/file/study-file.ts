@@ -1,30 +1,21 @@
 import { randomBytes } from "node:crypto";
-import { accessSync, constants, realpathSync } from "node:fs";
-import { basename, dirname, join } from "node:path";
+import { accessSync, constants } from "node:fs";
+import { dirname, join } from "node:path";
 import { DatabaseSync } from "node:sqlite";
 import { setTimeout } from "node:timers/promises";
 import { StoreFault } from "../fault.ts";
 import { StudyDatabase } from "../study-database.ts";
 import { makeBackup } from "./backups.ts";
 import { checkPages } from "./check-copy.ts";
-import {
-  discard,
-  diskFault,
-  factsOf,
-  isThere,
-  placeOfFile,
-  publish,
-  realPathOf,
-  removeLeftovers,
-  temporaryBeside,
-} from "./disk.ts";
+import { discard, diskFault, factsOf, isThere, placeOfFile, realPathOf, removeLeftovers } from "./disk.ts";
 import { type Inspection, inspectHeader } from "./inspect-header.ts";
 import { type StudyLock, takeLock } from "./lock.ts";
 import { OpenFile } from "./open-file.ts";
 import type { FileNote, Holder, NewStudy, OpenedFile, ReadOnlyReason } from "./opened-file.ts";
-import { newestVersion, openingOf, type Places, timeOf } from "./places.ts";
+import { placeNew } from "./place-new.ts";
+import { newestVersion, openingOf, type Places } from "./places.ts";
 import { makePrivateFolder, removePrivateFolder, sweepPrivateFolders } from "./private-folder.ts";
-import { copyAndCheck, copyUnderReadLock, copyWithJournal } from "./snapshot.ts";
+import { copyUnderReadLock, copyWithJournal } from "./snapshot.ts";
 import { WorkingCopy, workingCopyOf } from "./working-copy.ts";
 
 type Shown = Extract<Inspection, { is: "study" | "damaged" | "newer" }>;
@@ -35,17 +26,10 @@ export async function createStudyFile(path: string, study: NewStudy, places: Pla
   const folder = makePrivate(places);
   try {
     if (isThere(path)) throw new StoreFault("exists", path);
-    real = join(realpathSync.native(dirname(path)), basename(path));
     const made = join(folder, "study.boilstudy");
     const { who, program } = places;
     StudyDatabase.create(made, { ...study, who, program }, openingOf(places, false)).close();
-    const temporary = temporaryBeside(real);
-    try {
-      await copyAndCheck(made, temporary, 0o666 & ~process.umask());
-      publish(temporary, real);
-    } finally {
-      discard(temporary);
-    }
+    real = await placeNew(made, path);
   } catch (error) {
     throw diskFault(error);
   } finally {
@@ -80,7 +64,7 @@ async function openUnderLock(real: string, found: Shown, lock: StudyLock, places
   try {
     const notes: FileNote[] = found.hotJournal ? [{ note: "recovered", detail: real }] : [];
     if (placeOfFile(real, places) !== "local") return await openWorkingCopy(real, notes, lock, places);
-    removeLeftovers(real, new Date());
+    removeLeftovers(dirname(real), real);
     if (found.hotJournal) rehearseRecovery(real, places);
     const database = await openToWrite(real, real, found.hotJournal, notes, places);
     return new OpenFile({ path: real, at: real, database, readOnly: null, notes, lock, places });
@@ -93,8 +77,8 @@ async function openUnderLock(real: string, found: Shown, lock: StudyLock, places
 }
 
 async function openWorkingCopy(real: string, notes: FileNote[], lock: StudyLock, places: Places) {
-  // What another program of ours was writing when it died; on a network another machine may be at it right now.
-  removeLeftovers(real, new Date(timeOf(places).getTime() - 3_600_000));
+  // On a network another machine may be writing right now.
+  removeLeftovers(dirname(real));
   const working = await WorkingCopy.take(real, places);
   notes.push(...working.notes);
   const database = await openToWrite(working.path, real, true, notes, places);

@@ -4,7 +4,7 @@ import { join } from "node:path";
 import { StoreFault } from "../fault.ts";
 import { StudyDatabase } from "../study-database.ts";
 import { markOf } from "./check-copy.ts";
-import { discard, diskFault, isThere, replace, temporaryBeside, writeWhole } from "./disk.ts";
+import { discard, diskFault, isThere, removeLeftovers, replace, temporaryBeside, writeWhole } from "./disk.ts";
 import type { FileNote } from "./opened-file.ts";
 import { openingOf, ownFolder, type Places, timeOf } from "./places.ts";
 import { copyAndCheck, copyWithJournal, digestOf, snapshot } from "./snapshot.ts";
@@ -46,6 +46,8 @@ export class WorkingCopy {
   /** Takes up the copy that is there if the original is as it was left, and makes one anew otherwise. To be called under the lock. */
   static async take(original: string, places: Places): Promise<WorkingCopy> {
     const folder = folderOf(original, places);
+    removeLeftovers(folder, statePath(folder));
+    discard(outgoingPath(folder));
     const left = readState(folder, original);
     const working = workingPath(folder);
     if (left !== null && isThere(working)) {
@@ -83,7 +85,7 @@ export class WorkingCopy {
   /** @throws {StoreFault} "changedOutside" where the original is not as it was left; "gone", "full", … Nothing is lost by it. */
   async writeBack(): Promise<void> {
     const { original, seen } = this.#state;
-    const outgoing = join(this.#folder, "outgoing.boilstudy");
+    const outgoing = outgoingPath(this.#folder);
     let temporary: string | null = null;
     try {
       const before = await look(original);
@@ -196,6 +198,10 @@ function folderOf(original: string, places: Places): string {
 
 function workingPath(folder: string): string {
   return join(folder, "study.boilstudy");
+}
+
+function outgoingPath(folder: string): string {
+  return join(folder, "outgoing.boilstudy");
 }
 
 function statePath(folder: string): string {

@@ -32,6 +32,11 @@ const hostile: Record<string, (room: Room) => void> = {
     database.close();
   },
   "a stray log beside it": ({ study }) => writeFileSync(`${study}-wal`, "x".repeat(100)),
+  "a pipe in place of the journal": ({ study }) => execFileSync("mkfifo", [`${study}-journal`]),
+  "a link in place of the journal": ({ study, folder }) => {
+    writeFileSync(join(folder, "precious"), "precious");
+    symlinkSync(join(folder, "precious"), `${study}-journal`);
+  },
   "a trigger that is not ours": ({ study }) => {
     const database = new DatabaseSync(study);
     database.exec("CREATE TRIGGER t AFTER UPDATE ON study BEGIN DELETE FROM run; END");
@@ -51,6 +56,8 @@ describe("what is not a study is refused, and stays as it is", () => {
     ["another program's database", "notAStudy"],
     ["a write-ahead log", "foreign"],
     ["a stray log beside it", "foreign"],
+    ["a pipe in place of the journal", "foreign"],
+    ["a link in place of the journal", "foreign"],
     ["a trigger that is not ours", "foreign"],
     ["a view in place of nothing", "foreign"],
   ])("%s", async (what, code) => {

@@ -29,7 +29,7 @@ function tight(keptFree: number): Uint8Array {
 }
 
 function look(facts: Partial<FileFacts>): string {
-  const whole = { head: headOf(), size: 40_960, journal: false, writeAheadLog: false };
+  const whole = { head: headOf(), size: 40_960, journal: false, stray: null };
   const found = inspectHeader({ ...whole, ...facts }, 3);
   return found.is === "study" ? `study ${found.version}${found.hotJournal ? " with a journal" : ""}` : found.is;
 }
@@ -57,10 +57,10 @@ describe("a file is judged by its first 100 bytes, its size and what lies beside
     ["cut off within the head", { head: headOf().subarray(0, 99), size: 99 }, "damaged"],
     ["a write-ahead log in the head", { head: headOf((head) => head.setUint16(18, 0x0202)) }, "foreign"],
     ["only readers use a log", { head: headOf((head) => head.setUint8(19, 2)) }, "foreign"],
-    ["a write-ahead log beside it", { writeAheadLog: true }, "foreign"],
+    ["a write-ahead log beside it", { stray: "s.boilstudy-wal" }, "foreign"],
     [
       "a log beside another program's database",
-      { head: headOf((head) => head.setUint32(68, 0)), writeAheadLog: true },
+      { head: headOf((head) => head.setUint32(68, 0)), stray: "s.boilstudy-wal" },
       "notAStudy",
     ],
     ["a format of later days", { head: headOf((head) => head.setUint16(18, 0x0303)) }, "damaged"],

@@ -1,4 +1,4 @@
-import { mkdirSync, readFileSync, rmSync, statSync, symlinkSync, writeFileSync } from "node:fs";
+import { mkdirSync, readFileSync, rmSync, statSync, symlinkSync, utimesSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect, test } from "vitest";
 import { createStudyFile, openStudyFile, StudyDatabase } from "../../../app/store/index.ts";
@@ -144,4 +144,22 @@ test("after close nothing more is done", async () => {
   expect(await faultOf(() => file.backUp())).toBe("gone");
   expect(await faultOf(() => file.saveCopy(join(room.desk, "late.boilstudy")))).toBe("gone");
   expect(filesBelow(room.desk)).toEqual(["stove.boilstudy"]);
+});
+
+test("what a program that died left half-written goes: of the study itself at once, of others after an hour", async () => {
+  const room = makeRoom();
+  await makeStudy(room);
+  const at = (name: string) => join(room.desk, name);
+  const names = [
+    ".stove.boilstudy.0123456789ab.boilbench-part",
+    ".other.boilstudy.0123456789ab.boilbench-part",
+    ".old.boilstudy.0123456789ab.boilbench-part",
+  ];
+  for (const name of names) writeFileSync(at(name), "half");
+  writeFileSync(at(".mine"), "mine");
+  const longAgo = Date.now() / 1000 - 3_700;
+  utimesSync(at(names[2] ?? ""), longAgo, longAgo);
+  const file = await openStudyFile(room.study, room.places);
+  expect(filesBelow(room.desk)).toEqual([".mine", names[1], "stove.boilstudy"]);
+  await file.close();
 });
