@@ -2,8 +2,9 @@
 export type { Comparison } from "./analysis/comparison.ts";
 export { type Finding, findingOf, whatMakesItSurer } from "./analysis/finding.ts";
 export type { Question } from "./analysis/question.ts";
-export { calorificQuestions } from "./analysis/questions.ts";
+export { type RunFacts, runFacts } from "./analysis/run-facts.ts";
 export type { MissingQuantity, RunResults } from "./analysis/run-results.ts";
+export { calorificQuestions, type StudyQuestions, studyQuestions } from "./analysis/study-questions.ts";
 export {
   type AnalysedRun,
   analyseRun,

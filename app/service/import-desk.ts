@@ -4,6 +4,8 @@ import {
   type InputFile,
   type Locale,
   type Problem,
+  runFacts,
+  type Study,
   variantNames,
   visibleText,
   wordsFor,
@@ -125,6 +127,14 @@ function mendedNotes({ asRead, table }: WaitingFile, locale: Locale): string[] {
   );
 }
 
+function calorificOf({ runs, settings }: Study, locale: Locale) {
+  return calorificQuestions(
+    runs.map((run) => runFacts(run, settings)),
+    settings,
+    locale,
+  );
+}
+
 function suggestedName(fileName: string): string {
   return fileName.replace(/\.(csv|txt|tsv)$/i, "");
 }
@@ -140,7 +150,7 @@ function importView(importId: string, waiting: WaitingFile, locale: Locale): Imp
     ...settingsProblems,
     ...read.problems,
     // Not of a row: what the settings that came with the file leave open.
-    ...(study === null ? [] : calorificQuestions(study.runs, study.settings, locale)).map(
+    ...(study === null ? [] : calorificOf(study, locale)).map(
       ({ rule, message }): Problem => ({
         severity: "question",
         rule,

@@ -1,25 +1,24 @@
 import { allQuantityKeys, keyText, type QuantityKey } from "../quantity/quantity-key.ts";
 import { quantityEntry } from "../quantity/quantity-table.ts";
-import type { Method } from "../readings/phase.ts";
+import type { PhaseName } from "../readings/phase.ts";
 import type { Settings } from "../readings/settings.ts";
-import { type Run, type Study, variantNames } from "../readings/study.ts";
+import type { Run, Study } from "../readings/study.ts";
 import type { Locale } from "../words/index.ts";
 import { type Comparison, compareVariants } from "./comparison.ts";
 import type { Question } from "./question.ts";
-import {
-  calorificQuestions,
-  methodQuestions,
-  questionsOfRun,
-  questionsOfStudy,
-  sameReadingsQuestions,
-} from "./questions.ts";
+import { questionsOfRun } from "./questions.ts";
+import { type RunFacts, runFacts } from "./run-facts.ts";
 import { type RunResults, resultOf, runResults } from "./run-results.ts";
+import { studyQuestions } from "./study-questions.ts";
 import { countedValues, type Summary, summarise } from "./summary.ts";
 
 export interface VariantResults {
   readonly variant: string;
   /** Position in the study, from 0. */
   readonly index: number;
+  /** Its runs, those that were left out among them. */
+  readonly all: readonly RunResults[];
+  /** How many of them count. */
   readonly runs: number;
   readonly leftOut: number;
   /** By the text of the quantity's key; only what at least one counted run has. */
@@ -31,6 +30,8 @@ export interface StudyResults {
   readonly study: Study;
   readonly locale: Locale;
   readonly runs: readonly RunResults[];
+  /** In the order of the runs. */
+  readonly facts: readonly RunFacts[];
   readonly variants: readonly VariantResults[];
   /** Quantities that at least one run has, left-out runs counted too, in the order in which they are shown. */
   readonly keys: readonly QuantityKey[];
@@ -43,13 +44,13 @@ export interface StudyResults {
 /** What follows from one run and the settings alone. */
 export interface AnalysedRun {
   readonly results: RunResults;
-  readonly questions: readonly Question[];
+  readonly facts: RunFacts;
 }
 
 /** Analyses one run. Pure: the same run under the same settings gives the same. */
 export function analyseRun(run: Run, settings: Settings, locale: Locale): AnalysedRun {
   const results = runResults(run, settings, locale);
-  return { results, questions: questionsOfRun(results, settings, locale) };
+  return { results, facts: runFacts(run, settings, questionsOfRun(results, settings, locale)) };
 }
 
 /**
@@ -67,34 +68,37 @@ export function analyseStudy(
   const { settings } = study;
   const each = study.runs.map(analysed);
   const runs = each.map(({ results }) => results);
-  const keys = allQuantityKeys.filter((key) => runs.some((results) => resultOf(results, key) !== undefined));
-  const variants = variantNames(study.runs).map((variant, index): VariantResults => {
-    const ofVariant = runs.filter((results) => results.run.variant === variant);
+  const keys = keysOf(runs);
+  const byVariant = Map.groupBy(runs, ({ run }) => run.variant);
+  const variants = [...byVariant].map(([variant, ofVariant], index): VariantResults => {
     const counted = ofVariant.filter((results) => results.run.leftOut === null);
     const quantities = new Map<string, Summary>();
     for (const key of keys) {
       const values = countedValues(counted, key);
       if (values.length > 0) quantities.set(keyText(key), summarise(values, settings.confidence));
     }
-    return { variant, index, runs: counted.length, leftOut: ofVariant.length - counted.length, quantities };
+    const leftOut = ofVariant.length - counted.length;
+    return { variant, index, all: ofVariant, runs: counted.length, leftOut, quantities };
   });
-  const same = sameReadingsQuestions(study.runs, locale);
-  const sameByRun = Map.groupBy(same, (question) => question.run);
-  const names = new Set(study.runs.map(({ name }) => name));
-  const readByRun = Map.groupBy(readingQuestions, ({ run }) => (run !== null && names.has(run) ? run : null));
-  const runQuestions = new Map(
-    each.map(({ results: { run }, questions: own }) => [
-      run.id,
-      [...(readByRun.get(run.name) ?? []), ...own, ...(sameByRun.get(run.name) ?? [])],
-    ]),
+  const facts = each.map((one) => one.facts);
+  return { study, locale, runs, facts, variants, keys, ...studyQuestions(facts, settings, locale, readingQuestions) };
+}
+
+/** The keys that any of the runs has a value of, in the order in which they are shown. */
+function keysOf(runs: readonly RunResults[]): QuantityKey[] {
+  const ofRuns = new Set<string>();
+  const ofPhases = new Map<PhaseName, Set<string>>();
+  for (const { values, phases } of runs) {
+    for (const name of values.keys()) ofRuns.add(name);
+    for (const { phase, values: ofPhase } of phases) {
+      const known = ofPhases.get(phase) ?? new Set();
+      for (const name of ofPhase.keys()) known.add(name);
+      ofPhases.set(phase, known);
+    }
+  }
+  return allQuantityKeys.filter(({ phase, quantity }) =>
+    phase === null ? ofRuns.has(quantity) : ofPhases.get(phase)?.has(quantity) === true,
   );
-  const questions = [
-    ...(readByRun.get(null) ?? []),
-    ...methodQuestions(study.runs, settings.method, locale),
-    ...calorificQuestions(study.runs, settings, locale),
-    ...questionsOfStudy(study.runs, locale),
-  ];
-  return { study, locale, runs, variants, keys, runQuestions, questions };
 }
 
 /** One variant against a baseline in one quantity of an analysed study; null where either has no value. */
@@ -105,7 +109,8 @@ export function compareIn(
   baseline: string,
 ): Comparison | null {
   const { confidence } = results.study.settings;
-  return compareVariants(results.runs, { key, baseline, variant, confidence, locale: results.locale });
+  const runs = results.variants.flatMap((one) => (one.variant === variant || one.variant === baseline ? one.all : []));
+  return compareVariants(runs, { key, baseline, variant, confidence, locale: results.locale });
 }
 
 /** Every other variant against a baseline in one quantity, in the study's order: those that can be compared. */
@@ -121,8 +126,9 @@ export function runValues(
   variant: string,
   key: QuantityKey,
 ): { readonly name: string; readonly value: number; readonly leftOut: boolean }[] {
-  return results.runs.flatMap((one) => {
-    const value = one.run.variant === variant ? resultOf(one, key) : undefined;
+  const ofVariant = results.variants.find((one) => one.variant === variant)?.all ?? [];
+  return ofVariant.flatMap((one) => {
+    const value = resultOf(one, key);
     return value === undefined ? [] : [{ name: one.run.name, value, leftOut: one.run.leftOut !== null }];
   });
 }
@@ -154,8 +160,5 @@ export function headlineKey(results: StudyResults): QuantityKey | null {
 export function isFormulaOnly(results: StudyResults, key: QuantityKey): boolean {
   const { method } = quantityEntry(key.quantity, results.locale);
   if (method === "both") return false;
-  const methods = new Set<Method>(
-    results.runs.filter((one) => resultOf(one, key) !== undefined).map(({ run }) => run.method),
-  );
-  return !methods.has(method);
+  return !results.runs.some((one) => one.run.method === method && resultOf(one, key) !== undefined);
 }

@@ -308,7 +308,8 @@ function method(results: StudyResults, provenance: StudyProvenance): ReportBlock
   const { report: words, findings } = wordsFor(locale);
   const methods = [...new Set(results.runs.map(({ run }) => run.method))];
   const notes = new Set([...provenance.readingNotes, ...results.runs.flatMap((one) => one.notes)]);
-  const settings = [...fuelTexts(study.settings, study.runs, locale), ...settingTexts(study.settings, locale)];
+  const fuels = results.facts.flatMap((run) => run.fuels);
+  const settings = [...fuelTexts(study.settings, fuels, locale), ...settingTexts(study.settings, locale)];
   const columns = words.formulaColumns;
   const usualSource = methodSources[methods[0] ?? study.settings.method];
   const formulas = new Map(reportKeys(results).map((key) => [key.quantity, quantityEntry(key.quantity, locale)]));

@@ -1,7 +1,8 @@
+import type { FuelUse } from "../analysis/run-facts.ts";
 import { formatSignificant } from "../format/number.ts";
 import { type ConstantName, constants } from "../quantity/constants.ts";
 import type { ComponentSize, Settings, UncertaintyComponent, ValueWithUncertainty } from "../readings/settings.ts";
-import type { Run, Study } from "../readings/study.ts";
+import type { Study } from "../readings/study.ts";
 import { type Locale, wordsFor } from "../words/index.ts";
 
 /** One thing that the settings fix, in words. */
@@ -50,11 +51,10 @@ function valueTexts(
 }
 
 /** The study's fuels by name, those of the readings first. */
-export function fuelTexts(settings: Settings, runs: readonly Run[], locale: Locale): SettingText[] {
+export function fuelTexts(settings: Settings, used: readonly FuelUse[], locale: Locale): SettingText[] {
   const words = wordsFor(locale).settings;
-  const inReadings = runs.flatMap((run) => run.phases.flatMap(({ fuels }) => fuels));
-  const names = new Set([...inReadings.map(({ fuel }) => fuel ?? ""), ...settings.fuels.keys()]);
-  const withOwnValue = new Set(inReadings.filter(({ calorific }) => calorific !== null).map(({ fuel }) => fuel ?? ""));
+  const names = new Set([...used.map(({ fuel }) => fuel ?? ""), ...settings.fuels.keys()]);
+  const withOwnValue = new Set(used.filter(({ hasOwnValue }) => hasOwnValue).map(({ fuel }) => fuel ?? ""));
   return [...names].map((name): SettingText => {
     const named = settings.fuels.get(name);
     const details =

@@ -1,7 +1,10 @@
 import { describe, expect, it } from "vitest";
 import type { Question } from "../../core/analysis/question.ts";
-import { questionsOfRun, questionsOfStudy, sameReadingsQuestions } from "../../core/analysis/questions.ts";
+import { questionsOfRun } from "../../core/analysis/questions.ts";
+import { runFacts } from "../../core/analysis/run-facts.ts";
+import { questionsOfStudy, sameReadingsQuestions } from "../../core/analysis/study-questions.ts";
 import { analyseStudy } from "../../core/analysis/study-results.ts";
+import type { Run } from "../../core/readings/study.ts";
 import { resultsOf } from "../build/expect-quantities.ts";
 import { buildRun, buildSettings, buildStudy, type PhaseSheet, plainPhase, plainRun } from "../build/readings.ts";
 
@@ -170,12 +173,13 @@ describe("questions about a run", () => {
 });
 
 describe("questions about the study", () => {
+  const factsOf = (runs: readonly Run[]) => runs.map((run) => runFacts(run, buildSettings()));
   const startingWith = (run: string, grams: number, more = {}) =>
     plainRun(run, "A", {
       phases: [plainPhase("cold-start", { pots: [{ ...pot, start: 600 + grams, end: 600 + grams - 100 }] })],
       ...more,
     });
-  const ask = (...sheets: Parameters<typeof buildRun>[0][]) => questionsOfStudy(sheets.map(buildRun), "en");
+  const ask = (...sheets: Parameters<typeof buildRun>[0][]) => questionsOfStudy(factsOf(sheets.map(buildRun)), "en");
 
   it("asks once where boiling phases did not begin with 5 L or 2.5 L ± 5 %", () => {
     const rules = (grams: number) => ask(startingWith("R", grams)).map(({ rule }) => rule);
@@ -222,13 +226,16 @@ describe("questions about the study", () => {
       plainRun("R1", "A"),
       plainRun("R2", "A", { phases: [plainPhase("simmer", { charAtStart: 60, char: 70 })] }),
     ]);
-    const questions = sameReadingsQuestions(study.runs, "en");
+    const questions = sameReadingsQuestions(factsOf(study.runs), "en");
     expect(questions).toHaveLength(1);
     expect(questions[0]).toMatchObject({ rule: "sameReadings", run: "R2", phase: "simmer" });
     expect(questions[0]?.message).toContain("equal those of run R1, simmer");
     const changed = plainPhase("simmer", { pots: [{ ...simmerPot, end: 4801 }] });
     expect(
-      sameReadingsQuestions([plainRun("R1", "A"), plainRun("R2", "A", { phases: [changed] })].map(buildRun), "en"),
+      sameReadingsQuestions(
+        factsOf([plainRun("R1", "A"), plainRun("R2", "A", { phases: [changed] })].map(buildRun)),
+        "en",
+      ),
     ).toEqual([]);
   });
 
@@ -238,7 +245,7 @@ describe("questions about the study", () => {
       pots: [{ empty: Number.NaN, start: Number.NaN, end: Number.NaN, from: Number.NaN, to: Number.NaN }],
     });
     const blanks = [plainRun("R1", "A", { phases: [blank] }), plainRun("R2", "A", { phases: [blank] })].map(buildRun);
-    expect(sameReadingsQuestions(blanks, "en")).toEqual([]);
+    expect(sameReadingsQuestions(factsOf(blanks), "en")).toEqual([]);
   });
 
   it("come with the study's results, by run", () => {

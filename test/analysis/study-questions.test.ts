@@ -1,7 +1,16 @@
 import { describe, expect, it } from "vitest";
-import { calorificQuestions, methodQuestions } from "../../core/analysis/questions.ts";
-import { defaultSettings } from "../../core/readings/settings.ts";
+import { runFacts } from "../../core/analysis/run-facts.ts";
+import * as asked from "../../core/analysis/study-questions.ts";
+import type { Method } from "../../core/readings/phase.ts";
+import { defaultSettings, type Settings } from "../../core/readings/settings.ts";
+import type { Run } from "../../core/readings/study.ts";
 import { buildRun, buildSettings, plainRun } from "../build/readings.ts";
+
+const factsOf = (runs: readonly Run[], settings: Settings) => runs.map((run) => runFacts(run, settings));
+const calorificQuestions = (runs: readonly Run[], settings: Settings, locale: "en") =>
+  asked.calorificQuestions(factsOf(runs, settings), settings, locale);
+const methodQuestions = (runs: readonly Run[], method: Method, locale: "en") =>
+  asked.methodQuestions(factsOf(runs, defaultSettings()), method, locale);
 
 describe("questions about the whole study", () => {
   const run = buildRun(plainRun("R01", "A"));
@@ -15,10 +24,14 @@ describe("questions about the whole study", () => {
   });
 
   it("a fuel without any calorific value is asked about once, with the number of runs", () => {
-    const asked = calorificQuestions([withFuel("bark"), withFuel("bark"), withFuel("reed")], defaultSettings(), "en");
-    expect(asked.map(({ rule }) => rule)).toEqual(["noCalorific", "noCalorific"]);
-    expect(asked[0]?.message).toMatch(/“bark”.*2 runs/);
-    expect(asked[1]?.message).toMatch(/“reed”.*1 run\)/);
+    const questions = calorificQuestions(
+      [withFuel("bark"), withFuel("bark"), withFuel("reed")],
+      defaultSettings(),
+      "en",
+    );
+    expect(questions.map(({ rule }) => rule)).toEqual(["noCalorific", "noCalorific"]);
+    expect(questions[0]?.message).toMatch(/“bark”.*2 runs/);
+    expect(questions[1]?.message).toMatch(/“reed”.*1 run\)/);
   });
 
   it("a value in the row or under the fuel's name answers it", () => {

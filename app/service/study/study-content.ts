@@ -3,8 +3,12 @@ import {
   analyseRun,
   analyseStudy,
   type Locale,
+  type Question,
   type Run,
+  type RunFacts,
   type Settings,
+  type StudyQuestions,
+  studyQuestions,
 } from "../../../core/index.ts";
 import {
   type StoredHead,
@@ -19,16 +23,24 @@ import { coreRun } from "../stored/index.ts";
 import { settingsOf } from "./stored-settings.ts";
 import { provenanceOf, readingQuestionsOf } from "./stored-study.ts";
 
-/** A run as it was read from the file, with what its content is known by. */
+/** What is known of a run: its content by its seal and its variant. */
 interface KnownRun {
   readonly seal: string;
   readonly variant: string;
-  readonly run: Run;
+  /** Little, and kept. */
+  readonly facts: RunFacts;
+  /** Much, and kept as long as somebody uses it or there is room. */
+  readonly analysed: WeakRef<AnalysedRun>;
+}
+
+/** What the Study page needs of the runs: little for each, so that very many can be looked through. */
+export interface StudyOverview extends StudyQuestions {
+  readonly facts: readonly RunFacts[];
 }
 
 /**
- * What a study file holds, read as it is needed and kept by what it depends on: a run by its seal and its variant, the analysis of
- * a run by the run and the settings. After an edit only what it touched is read and worked out anew.
+ * What a study file holds, read as it is needed and kept by what it depends on: a run by its seal, its variant and the settings.
+ * After an edit only what it touched is read and worked out anew.
  */
 export class StudyContent {
   readonly #locale: Locale;
@@ -38,7 +50,7 @@ export class StudyContent {
   #variants: ReadonlyMap<number, string>;
   #lines: readonly StoredRunLine[] | null = null;
   readonly #runs = new Map<number, KnownRun>();
-  #analysed = new WeakMap<Run, AnalysedRun>();
+  #overview: StudyOverview | null = null;
   #open: OpenStudy | null = null;
   /** Runs that could not be read: of a damaged file. */
   readonly unread = new Set<number>();
@@ -68,6 +80,7 @@ export class StudyContent {
   /** The file was changed; `head`: more than runs. */
   changed(head: boolean): void {
     this.#lines = null;
+    this.#overview = null;
     this.#open = null;
     if (!head) return;
     const before = this.#settings;
@@ -77,7 +90,7 @@ export class StudyContent {
     // Equal settings stay the same ones, so that what was worked out under them stays known.
     if (JSON.stringify(plain(settings)) === JSON.stringify(plain(before))) return;
     this.#settings = settings;
-    this.#analysed = new WeakMap();
+    this.#runs.clear();
   }
 
   lines(): readonly StoredRunLine[] {
@@ -103,22 +116,21 @@ export class StudyContent {
     return variant;
   }
 
-  #runOf({ run: item, seal, variant: variantItem }: StoredRunLine): Run {
-    const variant = this.#variants.get(variantItem) ?? "";
+  #known({ run: item, seal, variant: variantItem }: StoredRunLine): KnownRun | null {
     const known = this.#runs.get(item);
-    if (known?.seal === seal && known.variant === variant) return known.run;
-    const run = coreRun(this.#database.run(item), item, this.#variantOf(variantItem));
-    this.#runs.set(item, { seal, variant, run });
-    return run;
+    return known?.seal === seal && known.variant === this.#variants.get(variantItem) ? known : null;
   }
 
-  #analysisOf(run: Run): AnalysedRun {
-    let analysed = this.#analysed.get(run);
-    if (analysed === undefined) {
-      analysed = analyseRun(run, this.#settings, this.#locale);
-      this.#analysed.set(run, analysed);
-    }
+  #analyse({ run: item, seal, variant: variantItem }: StoredRunLine): AnalysedRun {
+    const run = coreRun(this.#database.run(item), item, this.#variantOf(variantItem));
+    const analysed = analyseRun(run, this.#settings, this.#locale);
+    const variant = this.#variants.get(variantItem) ?? "";
+    this.#runs.set(item, { seal, variant, facts: analysed.facts, analysed: new WeakRef(analysed) });
     return analysed;
+  }
+
+  #readable(): readonly StoredRunLine[] {
+    return this.unread.size === 0 ? this.lines() : this.lines().filter(({ run }) => !this.unread.has(run));
   }
 
   /** Reads and works out the runs one after the other; after each, the share that is done. */
@@ -126,7 +138,7 @@ export class StudyContent {
     const lines = this.lines();
     for (const [index, line] of lines.entries()) {
       try {
-        this.#analysisOf(this.#runOf(line));
+        if (this.#known(line) === null) this.#analyse(line);
       } catch (error) {
         // Of a damaged file what can be read is shown.
         if (!this.#database.isReadOnly) throw error;
@@ -136,14 +148,32 @@ export class StudyContent {
     }
   }
 
+  #readingQuestions(lines: readonly StoredRunLine[]): Question[] {
+    const names = new Map(lines.map(({ run, name }) => [run, name]));
+    return readingQuestionsOf(this.#head, (run) => names.get(run));
+  }
+
+  /** What there is to know without the runs' results. */
+  overview(): StudyOverview {
+    if (this.#overview !== null) return this.#overview;
+    const lines = this.#readable();
+    const facts = lines.map((line) => this.#known(line)?.facts ?? this.#analyse(line).facts);
+    const questions = studyQuestions(facts, this.#settings, this.#locale, this.#readingQuestions(lines));
+    this.#overview = { facts, ...questions };
+    return this.#overview;
+  }
+
   /** The whole study, worked out. */
   open(): OpenStudy {
     if (this.#open !== null) return this.#open;
-    const lines = this.lines().filter(({ run }) => !this.unread.has(run));
-    const study = { name: this.#head.name, settings: this.#settings, runs: lines.map((line) => this.#runOf(line)) };
-    const names = new Map(lines.map(({ run, name }) => [run, name]));
-    const questions = readingQuestionsOf(this.#head, (run) => names.get(run));
-    const results = analyseStudy(study, this.#locale, questions, (run) => this.#analysisOf(run));
+    const lines = this.#readable();
+    const analysed = lines.map((line) => this.#known(line)?.analysed.deref() ?? this.#analyse(line));
+    const runs = analysed.map(({ results }) => results.run);
+    const byRun = new Map(analysed.map((one) => [one.results.run, one]));
+    const study = { name: this.#head.name, settings: this.#settings, runs };
+    const results = analyseStudy(study, this.#locale, this.#readingQuestions(lines), (run) => {
+      return byRun.get(run) ?? analyseRun(run, this.#settings, this.#locale);
+    });
     this.#open = { results, provenance: provenanceOf(this.#head) };
     return this.#open;
   }

@@ -7,9 +7,11 @@ import { faultText, fileNoteText, readOnlyText } from "./fault-words.ts";
 import { editText } from "./record-words.ts";
 import { StudyContent } from "./study-content.ts";
 
-/** How long a request, or one slice of the work in the background, may go on looking at a study, in milliseconds. */
-const lookAtOpening = 250;
+/** How long a slice of the work in the background may take, in milliseconds. */
 const lookBetween = 12;
+/** A study of so many runs is looked through before it is shown, in at most so many milliseconds; a larger one in the background. */
+const smallStudy = 300;
+const lookAtOpening = 250;
 /** How long a study may go without a backup while it is edited. */
 const backupEvery = 10 * 60_000;
 
@@ -42,7 +44,7 @@ export class StudySession {
     this.#looking = this.content.look();
     this.#lastBackup = Date.now();
     this.#lastUse = Date.now();
-    this.#advance(lookAtOpening);
+    if (this.content.lines().length <= smallStudy) this.#advance(lookAtOpening);
     this.#goOn();
   }
 

@@ -91,7 +91,13 @@ export function compareView(results: StudyResults, asked: ComparisonChoice): Rep
     comparison: {
       choice: { quantity: keyText(key), variant, baseline },
       quantities,
-      variants: results.variants.map((one) => variantView(results, one)),
+      variants: results.variants.map(({ variant, index, all }) =>
+        variantView(
+          variant,
+          index,
+          all.map(({ run }) => run),
+        ),
+      ),
       finding: keepTogether(finding.headline),
       detail: keepTogether(finding.detail),
       tone: finding.tone,

@@ -1,11 +1,4 @@
-import {
-  fuelTexts,
-  type Locale,
-  type Question,
-  type StudyResults,
-  settingTexts,
-  type VariantResults,
-} from "../../../core/index.ts";
+import { fuelTexts, type Locale, type Question, type RunFacts, settingTexts } from "../../../core/index.ts";
 import type { QuestionView, StudyState, StudyView, VariantView } from "../../contract/index.ts";
 import { provenanceOf } from "../study/stored-study.ts";
 import type { StudySession } from "../study/study-session.ts";
@@ -16,14 +9,17 @@ export function questionView({ run, phase, column, message }: Question): Questio
 }
 
 /** A variant with its counts and the levels of its design factors. */
-export function variantView(results: StudyResults, { variant, index, runs, leftOut }: VariantResults): VariantView {
+export function variantView(
+  name: string,
+  index: number,
+  runs: readonly Pick<RunFacts, "leftOut" | "factors">[],
+): VariantView {
   const levels = new Map<string, Set<string>>();
-  for (const { run } of results.runs) {
-    if (run.variant !== variant) continue;
-    for (const [factor, level] of run.factors) levels.set(factor, (levels.get(factor) ?? new Set()).add(level));
+  for (const { factors } of runs) {
+    for (const [factor, level] of factors) levels.set(factor, (levels.get(factor) ?? new Set()).add(level));
   }
   const factors = [...levels].map(([factor, found]) => ({ factor, level: [...found].join(", ") }));
-  return { name: variant, index, runs: runs + leftOut, leftOut, factors };
+  return { name, index, runs: runs.length, leftOut: runs.filter(({ leftOut }) => leftOut !== null).length, factors };
 }
 
 function distinct(texts: readonly (string | null)[]): string[] {
@@ -45,7 +41,7 @@ export function studyView(session: StudySession, namesHere: readonly string[], l
     method: head.method,
     confidence: head.confidence,
   };
-  return { ...shared, ...(state.looking === null ? wholeStudy(session) : countedStudy(session, locale)) };
+  return { ...shared, ...(state.looking === null ? wholeStudy(session, locale) : countedStudy(session, locale)) };
 }
 
 type Recorded = Omit<
@@ -53,24 +49,29 @@ type Recorded = Omit<
   keyof StudyState | "file" | "names" | "locale" | "name" | "isExample" | "method" | "confidence"
 >;
 
-function wholeStudy(session: StudySession): Recorded {
-  const { results, provenance } = session.content.open();
-  const { study, locale } = results;
-  const runs = results.runs.map(({ run }) => run);
-  const leftOut = runs.filter((run) => run.leftOut !== null);
+function wholeStudy(session: StudySession, locale: Locale): Recorded {
+  const { content } = session;
+  const { facts, questions, runQuestions } = content.overview();
+  const { inputs, leftOutRows, readingNotes } = provenanceOf(content.head);
+  const leftOut = facts.filter((run) => run.leftOut !== null);
+  const variants = [...Map.groupBy(facts, ({ variant }) => variant)];
   return {
-    runs: runs.length,
+    runs: facts.length,
     leftOut: leftOut.length,
-    variants: results.variants.map((variant) => variantView(results, variant)),
-    blocks: distinct(runs.map((run) => run.block)),
-    operators: distinct(runs.map((run) => run.operator)),
-    fuels: fuelTexts(study.settings, study.runs, locale),
-    settings: settingTexts(study.settings, locale),
-    questions: [...results.questions, ...[...results.runQuestions.values()].flat()].map(questionView),
-    notes: provenance.readingNotes,
-    inputs: provenance.inputs,
+    variants: variants.map(([name, runs], index) => variantView(name, index, runs)),
+    blocks: distinct(facts.map(({ block }) => block)),
+    operators: distinct(facts.map(({ operator }) => operator)),
+    fuels: fuelTexts(
+      content.settings,
+      facts.flatMap(({ fuels }) => fuels),
+      locale,
+    ),
+    settings: settingTexts(content.settings, locale),
+    questions: [...questions, ...[...runQuestions.values()].flat()].map(questionView),
+    notes: readingNotes,
+    inputs,
     leftOutRuns: leftOut.map((run) => ({ run: run.name, reason: run.leftOut ?? "" })),
-    leftOutRows: provenance.leftOutRows,
+    leftOutRows,
   };
 }
 

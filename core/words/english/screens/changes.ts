@@ -9,7 +9,7 @@ export const changes = {
   needsName: "Not saved yet: say who is writing, then press Enter.",
   why: "Why (if you like)",
   save: "Save",
-  restore: "Put back what was there",
+  restore: "Put back",
   fieldKeys: "Enter saves · Escape puts back what was there",
   /** Name of the field of a cell. */
   field: (run: string, phase: string | null, column: string) =>

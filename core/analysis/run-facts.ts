@@ -1,0 +1,94 @@
+import type { FuelEntry, Method, Phase, PhaseName, PotReadings } from "../readings/phase.ts";
+import { isBoilingPhase } from "../readings/phase.ts";
+import type { Settings } from "../readings/settings.ts";
+import type { Run } from "../readings/study.ts";
+import type { Question } from "./question.ts";
+import { slack } from "./question-rule.ts";
+import { questionLimits } from "./questions.ts";
+
+/** A fuel that a run burnt, as its rows name it. */
+export interface FuelUse {
+  readonly fuel: string | null;
+  /** Its rows give a calorific value. */
+  readonly hasOwnValue: boolean;
+  /** Its rows or the settings give one, for every entry. */
+  readonly isKnown: boolean;
+}
+
+/** What the whole study's questions and its overview need to know of one run: little, so that it can be kept for very many. */
+export interface RunFacts {
+  readonly id: string;
+  readonly name: string;
+  readonly variant: string;
+  readonly method: Method;
+  readonly block: string | null;
+  readonly operator: string | null;
+  readonly leftOut: string | null;
+  readonly factors: ReadonlyMap<string, string>;
+  readonly fuels: readonly FuelUse[];
+  /** Weighings and temperatures of each phase that has them all, as one text: equal texts are equal readings. */
+  readonly prints: readonly { readonly phase: PhaseName; readonly print: string }[];
+  /** Water in pot 1 at the start of a boiling phase that is none of the usual volumes, g. */
+  readonly unusualStarts: readonly { readonly phase: PhaseName; readonly grams: number }[];
+  /** About this run alone. */
+  readonly questions: readonly Question[];
+}
+
+/** The facts of a run under these settings, with the questions that it raises by itself. */
+export function runFacts(run: Run, settings: Settings, questions: readonly Question[] = []): RunFacts {
+  const { id, name, variant, method, block, operator, leftOut, factors } = run;
+  return {
+    ...{ id, name, variant, method, block, operator, leftOut, factors, questions },
+    fuels: fuelUses(run, settings),
+    prints: run.phases.flatMap((phase) => {
+      const print = fingerprint(phase);
+      return print === null ? [] : [{ phase: phase.phase, print }];
+    }),
+    unusualStarts: run.phases.flatMap((phase) => {
+      const grams = isBoilingPhase(phase.phase) ? waterAtStart(phase.pots[0]) : null;
+      return grams === null || isUsualVolume(grams) ? [] : [{ phase: phase.phase, grams }];
+    }),
+  };
+}
+
+function fuelUses(run: Run, settings: Settings): FuelUse[] {
+  const entries = run.phases.flatMap((phase) => phase.fuels);
+  return [...Map.groupBy(entries, ({ fuel }) => fuel)].map(([fuel, ofFuel]) => ({
+    fuel,
+    hasOwnValue: ofFuel.some(({ calorific }) => calorific !== null),
+    isKnown: ofFuel.every((entry) => hasCalorific(entry, settings)),
+  }));
+}
+
+function hasCalorific({ calorific, fuel }: FuelEntry, settings: Settings): boolean {
+  const named = fuel === null ? undefined : settings.fuels.get(fuel);
+  return calorific !== null || named?.netCalorific != null || named?.grossCalorific != null;
+}
+
+/** Null where a reading is no number: what was not read is not the same as anything. */
+function fingerprint(phase: Phase): string | null {
+  const pots = phase.pots.map(({ pot, masses, temperatureStart, temperatureEnd }) => [
+    pot,
+    ...(masses.kind === "net"
+      ? [masses.waterStart.value, masses.waterEnd.value]
+      : [masses.empty.value, masses.start.value, masses.end.value]),
+    temperatureStart.value,
+    temperatureEnd.value,
+  ]);
+  const fuels = phase.fuels.map(({ massBefore, massAfter }) => [massBefore.value, massAfter.value]);
+  const isRead = [...fuels, ...pots].flat().every(Number.isFinite);
+  return isRead ? JSON.stringify([phase.phase, fuels, pots]) : null;
+}
+
+function waterAtStart(pot: PotReadings | undefined): number | null {
+  if (pot?.pot !== 1) return null;
+  const { masses } = pot;
+  return masses.kind === "net" ? masses.waterStart.value : masses.start.value - masses.empty.value;
+}
+
+/** Within the protocol's volumes and their tolerance. */
+export function isUsualVolume(grams: number): boolean {
+  return questionLimits.startVolumesGrams.some(
+    (usual) => Math.abs(grams - usual) <= usual * questionLimits.startVolumeTolerance + slack,
+  );
+}
