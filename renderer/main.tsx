@@ -10,6 +10,7 @@ import "./style/grid.css";
 import "./style/import.css";
 import "./style/compare.css";
 import "./style/report.css";
+import "./style/change.css";
 import { StrictMode } from "react";
 import { createRoot } from "react-dom/client";
 import { App } from "./app.tsx";

@@ -23,10 +23,10 @@ export interface CellDraft extends CellPlace {
   readonly was: string;
   readonly why: string;
   /**
-   * `nameless`: nobody said who is writing. `unheard`: sent, but the host did not confirm it. `saved`: on disk; kept until
-   * something else is looked at.
+   * `kept`: from before the page was loaded anew. `nameless`: nobody said who is writing. `unheard`: sent, but the host did
+   * not confirm it. `saved`: on disk; kept until something else is looked at.
    */
-  readonly status: "typing" | "nameless" | "saving" | "unheard" | "refused" | "saved";
+  readonly status: "typing" | "kept" | "nameless" | "saving" | "unheard" | "refused" | "saved";
   readonly refusal: Refusal | null;
 }
 
@@ -43,6 +43,8 @@ export interface CellDesk {
   readonly putMine: (place: CellPlace, stands: string) => Promise<boolean>;
   /** Forgets what is saved anyway. */
   readonly clearSaved: () => void;
+  /** Its field goes away: what is being typed is saved. */
+  readonly leave: (place: CellPlace) => void;
 }
 
 const keyOf = ({ study, run, phase, column }: CellPlace) => JSON.stringify([study, run, phase, column]);
@@ -147,6 +149,13 @@ export function useCellDesk(): CellDesk {
     for (const draft of kept.current.values()) if (draft.status === "saved") change(draft, null);
   }, [change]);
 
+  const leave = useCallback(
+    (place: CellPlace) => {
+      if (kept.current.get(keyOf(place))?.status === "typing") void save(place);
+    },
+    [save],
+  );
+
   const lastAttempt = useRef(attempt);
   const isReached = trouble === null;
   useEffect(() => {
@@ -156,7 +165,7 @@ export function useCellDesk(): CellDesk {
     for (const draft of kept.current.values()) if (draft.status === "unheard") void save(draft);
   }, [isReached, attempt, save]);
 
-  return { drafts: [...drafts.values()], draftOf, type, explain, save, drop, putMine, clearSaved };
+  return { drafts: [...drafts.values()], draftOf, type, explain, save, drop, putMine, clearSaved, leave };
 }
 
 /** Whether an edit that was not confirmed was done all the same: it is the last that happened to its cell. */

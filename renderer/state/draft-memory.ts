@@ -17,7 +17,7 @@ export function recallDrafts(): CellDraft[] {
   try {
     const kept = JSON.parse(sessionStorage.getItem(place) ?? "[]") as CellDraft[];
     // Whether what was under way was done is not known here: it is sent again only when somebody says so.
-    return kept.map((draft) => ({ ...draft, status: "typing", refusal: null }));
+    return kept.map((draft) => ({ ...draft, status: "kept", refusal: null }));
   } catch {
     return [];
   }

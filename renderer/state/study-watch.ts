@@ -15,12 +15,18 @@ interface ChangedElsewhere {
   readonly revision: number;
 }
 
+let opened: BroadcastChannel | null = null;
+
+/** One for the whole page: it does not hear itself. Null where a browser has none: then looking now and then must do. */
+function channel(): BroadcastChannel | null {
+  if (typeof BroadcastChannel === "undefined") return null;
+  opened ??= new BroadcastChannel(channelName);
+  return opened;
+}
+
 /** Tells the other windows of this program, at once, that a study was changed. */
 export function tellOtherWindows({ study, revision }: StudyState): void {
-  if (typeof BroadcastChannel === "undefined") return;
-  const channel = new BroadcastChannel(channelName);
-  channel.postMessage({ study, revision } satisfies ChangedElsewhere);
-  channel.close();
+  channel()?.postMessage({ study, revision } satisfies ChangedElsewhere);
 }
 
 interface Watch {
@@ -37,10 +43,11 @@ interface Watch {
  */
 export function useStudyWatch(handle: string | null, watch: Watch): void {
   const { trouble, attempt } = useHost();
-  const latest = useRef(watch);
-  latest.current = watch;
+  const latest = useRef({ ...watch, handle });
+  latest.current = { ...watch, handle };
   const lastAttempt = useRef(attempt);
   const isReached = trouble === null;
+  const { isLooking } = watch;
 
   useEffect(() => {
     const triedAgain = attempt !== lastAttempt.current;
@@ -62,35 +69,33 @@ export function useStudyWatch(handle: string | null, watch: Watch): void {
       const mark = latest.current.mark();
       const answer = await askHost<"study.state">({ kind: "study.state", study: handle });
       busy = false;
-      if (ended) return;
+      if (latest.current.handle !== handle) return;
       if (answer.ok) latest.current.onState(answer.value, mark);
       else if (isRefusal(answer)) latest.current.onGone(answer, mark);
-      else return;
+      if (ended || (!answer.ok && !isRefusal(answer))) return;
       if (once) {
         once = false;
         void look();
-      } else wait();
+      } else wait(answer.ok && answer.value.looking !== null ? lookEveryWhileLooking : lookEvery);
     };
-    const wait = () => {
-      timer = setTimeout(() => void look(), latest.current.isLooking ? lookEveryWhileLooking : lookEvery);
+    const wait = (milliseconds: number) => {
+      timer = setTimeout(() => void look(), milliseconds);
     };
     const seen = () => {
       if (document.visibilityState !== "hidden") void look();
     };
-    const channel = typeof BroadcastChannel === "undefined" ? null : new BroadcastChannel(channelName);
-    if (channel !== null) {
-      channel.onmessage = (event: MessageEvent<ChangedElsewhere>) => {
-        if (event.data?.study === handle) void look();
-      };
-    }
+    const told = (event: MessageEvent<ChangedElsewhere>) => {
+      if (event.data?.study === handle) void look();
+    };
+    channel()?.addEventListener("message", told);
     document.addEventListener("visibilitychange", seen);
-    if (isReached) wait();
+    if (isReached) wait(isLooking ? lookEveryWhileLooking : lookEvery);
     else void look();
     return () => {
       ended = true;
       clearTimeout(timer);
-      channel?.close();
+      channel()?.removeEventListener("message", told);
       document.removeEventListener("visibilitychange", seen);
     };
-  }, [handle, isReached, attempt]);
+  }, [handle, isReached, attempt, isLooking]);
 }

@@ -7,6 +7,15 @@ import { defectiveImport, goodImport, runs, study } from "./fixture.ts";
 // Hidden parts are looked through too, which is far quicker in large tables; busy machines get time.
 configure({ defaultHidden: true, asyncUtilTimeout: 8_000 });
 
+// jsdom has the element, but does not open it as a sheet above the page.
+HTMLDialogElement.prototype.showModal ??= function (this: HTMLDialogElement) {
+  this.open = true;
+  this.querySelector<HTMLElement>("input, button")?.focus();
+};
+HTMLDialogElement.prototype.close ??= function (this: HTMLDialogElement) {
+  this.open = false;
+};
+
 type Answers = { readonly [K in RequestKind]?: ReplyValues[K] | Reply<K> | Error };
 
 /** The page over a bridge as the desktop window has one, that answers with invented views and writes down what it was asked. */

@@ -46,6 +46,11 @@ export function CellField({
     onFocused();
   }, [wantsFocus, onFocused]);
 
+  // The table may move to another cell before the field has lost the focus.
+  const leave = useRef(() => {});
+  leave.current = () => cells.leave(place);
+  useEffect(() => () => leave.current(), []);
+
   const save = async () => {
     if (await cells.save(place)) onDone();
   };
@@ -73,7 +78,7 @@ export function CellField({
         // The window lost the focus, not the field.
         if (document.activeElement === event.target) return;
         const isInside = event.relatedTarget instanceof Node && form.current?.contains(event.relatedTarget) === true;
-        if (!isInside && draft?.status === "typing") void cells.save(place);
+        if (!isInside) cells.leave(place);
       }}
     >
       <div className="cell-line">
@@ -98,28 +103,8 @@ export function CellField({
             ))}
           </datalist>
         )}
-        <span className="soft small" role="status" id={`${id}-state`}>
-          {isSaving && words.saving}
-          {draft?.status === "saved" && words.saved}
-          {draft?.status === "unheard" && words.unheard}
-          {draft?.status === "nameless" && words.needsName}
-        </span>
-      </div>
-      {isOpen && (
-        <>
-          <label className="cell-why">
-            <span className="soft small">{words.why}</span>
-            <input
-              className="field"
-              autoComplete="off"
-              dir="auto"
-              maxLength={10_000}
-              value={draft.why}
-              readOnly={isSaving}
-              onChange={(event) => cells.explain(place, event.target.value)}
-            />
-          </label>
-          <div className="acts">
+        {isOpen && (
+          <>
             <button type="submit" className="act quiet">
               {words.save}
             </button>
@@ -133,10 +118,15 @@ export function CellField({
             >
               {words.restore}
             </button>
-            <span className="soft small cell-keys">{words.fieldKeys}</span>
-          </div>
-        </>
-      )}
+          </>
+        )}
+        <span className="soft small" role="status" id={`${id}-state`}>
+          {isSaving && words.saving}
+          {draft?.status === "saved" && words.saved}
+          {draft?.status === "unheard" && words.unheard}
+          {draft?.status === "nameless" && words.needsName}
+        </span>
+      </div>
       {draft?.status === "refused" && draft.refusal !== null && (
         <div className="mark" role="alert">
           <b>{words.notSaved}</b>
@@ -174,6 +164,23 @@ export function CellField({
             </button>
           </div>
         </div>
+      )}
+      {isOpen && (
+        <>
+          <label className="cell-why">
+            <span className="soft small">{words.why}</span>
+            <input
+              className="field"
+              autoComplete="off"
+              dir="auto"
+              maxLength={10_000}
+              value={draft.why}
+              readOnly={isSaving}
+              onChange={(event) => cells.explain(place, event.target.value)}
+            />
+          </label>
+          <p className="soft small">{words.fieldKeys}</p>
+        </>
       )}
     </form>
   );

@@ -1,0 +1,404 @@
+// @vitest-environment jsdom
+import { fireEvent, screen, waitFor, within } from "@testing-library/react";
+import { afterEach, describe, expect, it, vi } from "vitest";
+import type { EditedView, Reply, RunsView } from "../../app/contract/index.ts";
+import { channelName, lookEvery } from "../../renderer/state/study-watch.ts";
+import { runs as allRuns, study, studyState } from "./fixture.ts";
+import { cellAt, type OpenedApp, openApp } from "./page.tsx";
+
+/** The first nine runs: looking through the page takes as long as its table is large. */
+const runs: RunsView = { ...allRuns, runs: allRuns.runs.slice(0, 9) };
+
+const lastOf = (app: OpenedApp, kind: string) => app.asked.findLast((request) => request.kind === kind);
+const countOf = (app: OpenedApp, kind: string) => app.asked.filter((request) => request.kind === kind).length;
+
+const edited: EditedView = {
+  ...studyState,
+  revision: 8,
+  undo: { edit: 8, label: "the change of fuel before in run R02 from 1504 to 1540" },
+  done: "Fuel before of run R02 is 1540.",
+};
+
+/** The runs after the weighing of fuel before the cold start of R02 was changed. */
+const changedRuns: RunsView = {
+  ...runs,
+  runs: runs.runs.map((run) =>
+    run.run === "R02"
+      ? {
+          ...run,
+          phases: run.phases.map((phase) =>
+            phase.phase === "cold-start"
+              ? { ...phase, readings: phase.readings.map((text, at) => (at === 3 ? "1540" : text)) }
+              : phase,
+          ),
+        }
+      : run,
+  ),
+};
+
+const refusal = (message: string): Reply<"edit.make"> => ({ ok: false, reason: "refused", message });
+
+/** Fuel before the cold start of R02 in the table of readings: run, variant, order, date, block, operator, start, end, fuel. */
+const place = "1:9";
+const label = "R02, cold start, fuel before, g";
+
+async function openReadings(first: Parameters<typeof openApp>[1] = {}, who: string | null = "Ama"): Promise<OpenedApp> {
+  if (who !== null) sessionStorage.setItem("boilbench.who", who);
+  const app = openApp("#/runs?show=readings", { "runs.show": runs, "edit.make": edited, ...first });
+  await screen.findByRole("grid", { name: "Runs: readings of cold start" });
+  return app;
+}
+
+const fieldOf = () => document.querySelector<HTMLInputElement>(`input[aria-label="${label}"]`) as HTMLInputElement;
+
+/** Goes to the field of the cell from the table, as somebody without a mouse does. */
+function enterField(key = "Enter"): HTMLInputElement {
+  cellAt(place).focus();
+  fireEvent.keyDown(cellAt(place), { key });
+  return fieldOf();
+}
+
+function typeIn(input: HTMLInputElement, value: string): void {
+  input.focus();
+  fireEvent.input(input, { target: { value } });
+}
+
+afterEach(() => {
+  vi.useRealTimers();
+  vi.restoreAllMocks();
+});
+
+describe("a reading is changed", () => {
+  it.each(["Enter", "F2"])(
+    "%s goes from the cell to its field, which holds what stands there, chosen as a whole",
+    async (key) => {
+      await openReadings();
+      const input = enterField(key);
+      expect(document.activeElement).toBe(input);
+      expect(input.value).toBe("1504");
+      expect([input.selectionStart, input.selectionEnd]).toEqual([0, 4]);
+    },
+  );
+
+  it("Enter saves it with what stood there, the reason and the name, and the focus is on its cell again", async () => {
+    const app = await openReadings();
+    typeIn(enterField(), "1540");
+    fireEvent.change(screen.getByLabelText("Why (if you like)"), { target: { value: " read again " } });
+    app.answer({ "study.show": { ...study, ...edited }, "runs.show": changedRuns });
+    fireEvent.keyDown(fieldOf(), { key: "Enter" });
+    await screen.findByText("Fuel before of run R02 is 1540.");
+    expect(lastOf(app, "edit.make")).toEqual({
+      kind: "edit.make",
+      study: "tall-kettle",
+      who: "Ama",
+      edit: {
+        kind: "cells",
+        run: "102",
+        cells: [{ phase: "cold-start", column: "fuel_start_g", text: "1540", was: "1504" }],
+        why: "read again",
+      },
+    });
+    await waitFor(() => expect(cellAt(place).textContent).toBe("1540"));
+    await waitFor(() => expect(document.activeElement).toBe(cellAt(place)));
+    expect(fieldOf().value).toBe("1540");
+    expect(screen.getByText("saved")).toBeDefined();
+  });
+
+  it("Escape puts back what stood there, and asks nothing", async () => {
+    const app = await openReadings();
+    const input = enterField();
+    typeIn(input, "99");
+    fireEvent.keyDown(input, { key: "Escape" });
+    await waitFor(() => expect(document.activeElement).toBe(cellAt(place)));
+    expect(fieldOf().value).toBe("1504");
+    expect(lastOf(app, "edit.make")).toBeUndefined();
+  });
+
+  it("what is refused stays in the field, with the message beside it", async () => {
+    const app = await openReadings({ "edit.make": refusal("“15o4” is not a number. Write digits.") });
+    typeIn(enterField(), "15o4");
+    fireEvent.keyDown(fieldOf(), { key: "Enter" });
+    const alert = await screen.findByText("“15o4” is not a number. Write digits.");
+    expect(alert.closest("[role='alert']")).not.toBeNull();
+    expect(fieldOf().value).toBe("15o4");
+    expect(fieldOf().getAttribute("aria-invalid")).toBe("true");
+    expect(cellAt(place).textContent).toBe("1504");
+    expect(countOf(app, "edit.make")).toBe(1);
+  });
+
+  it("what is left behind is saved, and where it is refused it is told of with a way back", async () => {
+    await openReadings({ "edit.make": refusal("That is heavier than the balance bears.") });
+    const input = enterField();
+    typeIn(input, "150400");
+    fireEvent.mouseDown(cellAt("4:1"));
+    cellAt("4:1").focus();
+    const unsaved = await screen.findByRole("region", { name: "Not saved yet" });
+    await within(unsaved).findByText("That is heavier than the balance bears.");
+    expect(within(unsaved).getByText("R02, cold start, fuel before, g: “150400”")).toBeDefined();
+    fireEvent.click(within(unsaved).getByRole("button", { name: "Go to it" }));
+    await waitFor(() => expect(fieldOf()?.value).toBe("150400"));
+  });
+
+  it("a cell that was changed elsewhere meanwhile keeps what is typed; theirs is shown, and one can be chosen", async () => {
+    const app = await openReadings({ "edit.make": refusal("It was changed by Kofi meanwhile.") });
+    typeIn(enterField(), "1555");
+    app.answer({ "study.show": { ...study, ...edited }, "study.state": edited, "runs.show": changedRuns });
+    new BroadcastChannel(channelName).postMessage({ study: "tall-kettle", revision: 8 });
+    await screen.findByText("Meanwhile somebody else made it “1540”.");
+    expect(fieldOf().value).toBe("1555");
+    fireEvent.keyDown(fieldOf(), { key: "Enter" });
+    await screen.findByText("It was changed by Kofi meanwhile.");
+    expect(lastOf(app, "edit.make")).toMatchObject({ edit: { cells: [{ was: "1504", text: "1555" }] } });
+    app.answer({ "edit.make": { ...edited, revision: 9, done: "It is 1555." } });
+    fireEvent.click(screen.getByRole("button", { name: "Put mine in its place" }));
+    await screen.findByText("It is 1555.");
+    expect(lastOf(app, "edit.make")).toMatchObject({ edit: { cells: [{ was: "1540", text: "1555" }] } });
+  });
+
+  it("a result is not changed, and says so; nor is anything where the study cannot be changed", async () => {
+    await openReadings({ "study.show": { ...study, readOnly: "Kofi’s program holds the file. Close it there." } });
+    fireEvent.mouseDown(cellAt(place));
+    await screen.findByText("Nothing can be changed here now: Kofi’s program holds the file. Close it there.");
+    expect(fieldOf()).toBeNull();
+    expect(screen.queryByRole("button", { name: "Leave this run out" })).toBeNull();
+    fireEvent.change(screen.getByLabelText("Results or readings"), { target: { value: "results" } });
+    await waitFor(() => cellAt("1:6"));
+    fireEvent.mouseDown(cellAt("1:6"));
+    await screen.findByText(/worked out from the readings/);
+  });
+
+  it("shows what ever stood there, newest first, and marks what was undone", async () => {
+    await openReadings({
+      "cell.history": {
+        steps: [
+          step(3, "edit", "1500", "1504", "misread"),
+          step(5, "undo", "1504", "1500", null),
+          step(6, "redo", "1500", "1504", null),
+        ],
+      },
+    });
+    fireEvent.mouseDown(cellAt(place));
+    const history = await screen.findByRole("region", { name: "History of this cell" });
+    await within(history).findByText("because: misread");
+    const [newest, middle, oldest] = within(history).getAllByRole("listitem");
+    expect(newest?.textContent).toMatch(/1500 → 1504.*Kofi.*done again/);
+    expect(middle?.textContent).toMatch(/1504 → 1500.*Kofi.*undone/);
+    expect(oldest?.textContent).toMatch(/1500 → 1504.*because: misread/);
+  });
+});
+
+const step = (edit: number, way: "edit" | "undo" | "redo", before: string, after: string, why: string | null) => ({
+  edit,
+  at: "2026-11-25T14:07:00.000Z",
+  who: "Kofi",
+  what: "a change",
+  why,
+  way,
+  before,
+  after,
+});
+
+describe("who is writing", () => {
+  it("is asked for before the first change, which then goes on with what was typed", async () => {
+    const app = await openReadings({}, null);
+    expect(screen.getByRole("button", { name: /writing: nobody named yet/ })).toBeDefined();
+    typeIn(enterField(), "1540");
+    fireEvent.keyDown(fieldOf(), { key: "Enter" });
+    const dialog = await screen.findByRole("dialog", { name: "Who is writing?" });
+    expect(lastOf(app, "edit.make")).toBeUndefined();
+    fireEvent.click(within(dialog).getByRole("button", { name: "Kofi" }));
+    fireEvent.click(within(dialog).getByRole("button", { name: "Write under this name" }));
+    await screen.findByText("Fuel before of run R02 is 1540.");
+    expect(lastOf(app, "edit.make")).toMatchObject({ who: "Kofi", edit: { cells: [{ text: "1540" }] } });
+    expect(screen.getByRole("button", { name: /writing: Kofi/ })).toBeDefined();
+    expect(sessionStorage.getItem("boilbench.who")).toBe("Kofi");
+    expect(localStorage.getItem("boilbench.who")).toBe("Kofi");
+  });
+
+  it("keeps what was typed where nobody is named, and asks again next time", async () => {
+    const app = await openReadings({}, null);
+    typeIn(enterField(), "1540");
+    fireEvent.keyDown(fieldOf(), { key: "Enter" });
+    fireEvent.click(await screen.findByRole("button", { name: "Not now" }));
+    await screen.findByText(/say who is writing, then press Enter/);
+    expect(fieldOf().value).toBe("1540");
+    expect(lastOf(app, "edit.make")).toBeUndefined();
+    fireEvent.keyDown(fieldOf(), { key: "Enter" });
+    await screen.findByRole("dialog", { name: "Who is writing?" });
+  });
+});
+
+describe("undo and redo", () => {
+  const undone: EditedView = {
+    ...studyState,
+    revision: 8,
+    undo: null,
+    redo: studyState.undo,
+    done: "Undone: fuel after.",
+  };
+
+  it("say what they would be of; undo asks for that very edit, and tells what was done", async () => {
+    const app = await openReadings({ "edit.undo": undone });
+    const button = screen.getByRole("button", {
+      name: "Undo: the change of fuel after in run R02 from 1 074 to 1 047",
+    });
+    app.answer({ "study.show": { ...study, ...undone }, "study.state": undone });
+    fireEvent.click(button);
+    await screen.findByText("Undone: fuel after.");
+    expect(lastOf(app, "edit.undo")).toEqual({ kind: "edit.undo", study: "tall-kettle", who: "Ama", edit: 7 });
+    await screen.findByRole("button", { name: "Redo: the change of fuel after in run R02 from 1 074 to 1 047" });
+    expect(screen.getByRole("button", { name: "Undo: there is nothing to undo" }).getAttribute("aria-disabled")).toBe(
+      "true",
+    );
+  });
+
+  it.each([
+    ["Ctrl Z", { key: "z", ctrlKey: true }, "edit.undo"],
+    ["Cmd Z", { key: "z", metaKey: true }, "edit.undo"],
+    ["Ctrl Shift Z", { key: "Z", ctrlKey: true, shiftKey: true }, "edit.redo"],
+    ["Ctrl Y", { key: "y", ctrlKey: true }, "edit.redo"],
+  ] as const)("%s works anywhere", async (_, key, kind) => {
+    const both = { ...study, redo: { edit: 6, label: "another" } };
+    const app = await openReadings({ "study.show": both, "edit.undo": undone, "edit.redo": undone });
+    fireEvent.keyDown(cellAt(place), key);
+    await waitFor(() => expect(lastOf(app, kind)).toBeDefined());
+    expect(app.asked.filter((one) => one.kind === "edit.undo" || one.kind === "edit.redo")).toHaveLength(1);
+  });
+
+  it("leave a field alone in which something was typed, and only that", async () => {
+    const app = await openReadings({ "edit.undo": undone });
+    const input = enterField();
+    typeIn(input, "15");
+    fireEvent.keyDown(input, { key: "z", ctrlKey: true });
+    await new Promise((done) => setTimeout(done, 50));
+    expect(lastOf(app, "edit.undo")).toBeUndefined();
+    fireEvent.input(input, { target: { value: "1504" } });
+    fireEvent.keyDown(input, { key: "z", ctrlKey: true });
+    await waitFor(() => expect(lastOf(app, "edit.undo")).toBeDefined());
+  });
+
+  it("that are refused say why, and change nothing", async () => {
+    const app = await openReadings({ "edit.undo": refusal("Kofi made another change since.") as Reply<"edit.undo"> });
+    const shown = countOf(app, "study.show");
+    fireEvent.keyDown(cellAt(place), { key: "z", ctrlKey: true });
+    await screen.findByText("Kofi made another change since.");
+    expect(countOf(app, "study.show")).toBe(shown);
+    fireEvent.click(screen.getByRole("button", { name: "Close this message" }));
+    expect(screen.queryByText("Kofi made another change since.")).toBeNull();
+  });
+});
+
+describe("a run is left out", () => {
+  it("with a reason, which is needed", async () => {
+    const app = await openReadings();
+    fireEvent.mouseDown(cellAt(place));
+    fireEvent.click(await screen.findByRole("button", { name: "Leave this run out" }));
+    const reason = screen.getByLabelText("Reason for leaving it out");
+    expect(document.activeElement).toBe(reason);
+    fireEvent.click(screen.getByRole("button", { name: "Leave this run out" }));
+    await screen.findByText("Give the reason first.");
+    expect(lastOf(app, "edit.make")).toBeUndefined();
+    fireEvent.change(reason, { target: { value: " the pot leaked " } });
+    fireEvent.click(screen.getByRole("button", { name: "Leave this run out" }));
+    await waitFor(() =>
+      expect(lastOf(app, "edit.make")).toMatchObject({
+        edit: { kind: "leaveOut", run: "102", reason: "the pot leaked" },
+      }),
+    );
+    await waitFor(() => expect(document.activeElement).toBe(cellAt(place)));
+  });
+
+  it("and brought back, with a reason too", async () => {
+    const app = await openReadings();
+    fireEvent.mouseDown(cellAt("8:9"));
+    fireEvent.click(await screen.findByRole("button", { name: "Bring this run back" }));
+    fireEvent.change(screen.getByLabelText("Reason for bringing it back"), {
+      target: { value: "it was weighed again" },
+    });
+    fireEvent.click(screen.getByRole("button", { name: "Bring this run back" }));
+    await waitFor(() =>
+      expect(lastOf(app, "edit.make")).toMatchObject({
+        edit: { kind: "bringBack", run: "109", reason: "it was weighed again" },
+      }),
+    );
+  });
+});
+
+describe("a study that other windows change", () => {
+  it("is asked for again when another window says so, and only then", async () => {
+    const app = await openReadings();
+    const before = countOf(app, "runs.show");
+    app.answer({ "study.show": { ...study, ...edited }, "study.state": edited, "runs.show": changedRuns });
+    const channel = new BroadcastChannel(channelName);
+    channel.postMessage({ study: "another", revision: 8 });
+    await new Promise((done) => setTimeout(done, 100));
+    expect(countOf(app, "study.state")).toBe(0);
+    channel.postMessage({ study: "tall-kettle", revision: 8 });
+    await waitFor(() => expect(cellAt(place).textContent).toBe("1540"));
+    expect(countOf(app, "runs.show")).toBe(before + 1);
+    channel.close();
+  });
+
+  it("is looked at every two seconds; one look at a time, none while the host is away, and on after that", async () => {
+    const app = await openReadings();
+    await waitFor(() => expect(countOf(app, "study.state")).toBe(1), { timeout: 2 * lookEvery });
+    app.answer({ "study.state": new Error("gone") });
+    await screen.findByText("The program behind this page does not answer.");
+    const looked = countOf(app, "study.state");
+    await new Promise((done) => setTimeout(done, lookEvery + 500));
+    expect(countOf(app, "study.state")).toBe(looked);
+    app.answer({ "study.state": { ...studyState, looking: 0.4 } });
+    fireEvent.click(screen.getByRole("button", { name: "Try again" }));
+    await screen.findByText(/questions are being looked for \(40 %\)/);
+    expect(screen.queryByText("The program behind this page does not answer.")).toBeNull();
+    const resumed = countOf(app, "study.state");
+    // Every half second while questions are being looked for.
+    await new Promise((done) => setTimeout(done, 1_300));
+    expect(countOf(app, "study.state")).toBeGreaterThanOrEqual(resumed + 2);
+    expect(countOf(app, "study.state")).toBeLessThanOrEqual(resumed + 3);
+  });
+
+  it("tells the others of its own change", async () => {
+    await openReadings();
+    const told: unknown[] = [];
+    const channel = new BroadcastChannel(channelName);
+    channel.onmessage = (event: MessageEvent) => told.push(event.data);
+    typeIn(enterField(), "1540");
+    fireEvent.keyDown(fieldOf(), { key: "Enter" });
+    await waitFor(() => expect(told).toEqual([{ study: "tall-kettle", revision: 8 }]));
+    channel.close();
+  });
+});
+
+describe("the host goes away in the middle of a change", () => {
+  it("keeps what was typed and sends it again when it is there, where it had not arrived", async () => {
+    const app = await openReadings({ "edit.make": new Error("gone"), "study.state": new Error("gone") });
+    typeIn(enterField(), "1540");
+    fireEvent.keyDown(fieldOf(), { key: "Enter" });
+    await screen.findByText(/Not confirmed yet/);
+    expect(fieldOf().value).toBe("1540");
+    app.answer({ "edit.make": edited, "study.state": studyState });
+    fireEvent.click(screen.getByRole("button", { name: "Try again" }));
+    await screen.findByText("Fuel before of run R02 is 1540.");
+    expect(countOf(app, "edit.make")).toBe(2);
+  });
+
+  it("does not do it twice where it had arrived: the history of the cell tells", async () => {
+    const app = await openReadings({ "edit.make": new Error("gone"), "study.state": new Error("gone") });
+    typeIn(enterField(), "1540.0");
+    fireEvent.keyDown(fieldOf(), { key: "Enter" });
+    await screen.findByText(/Not confirmed yet/);
+    app.answer({
+      "edit.make": refusal("It holds 1540 now."),
+      "study.state": edited,
+      "study.show": { ...study, ...edited },
+      "runs.show": changedRuns,
+      "cell.history": { steps: [{ ...step(8, "edit", "1504", "1540", null), who: "Ama" }] },
+    });
+    fireEvent.click(screen.getByRole("button", { name: "Try again" }));
+    await screen.findByText("saved");
+    expect(countOf(app, "edit.make")).toBe(1);
+    await waitFor(() => expect(fieldOf().value).toBe("1540"));
+    expect(screen.queryByText("It holds 1540 now.")).toBeNull();
+  });
+});
