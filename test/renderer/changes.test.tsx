@@ -347,7 +347,7 @@ describe("a study that other windows change", () => {
     const looked = countOf(app, "study.state");
     await new Promise((done) => setTimeout(done, lookEvery + 500));
     expect(countOf(app, "study.state")).toBe(looked);
-    app.answer({ "study.state": { ...studyState, looking: 0.4 } });
+    app.answer({ "study.state": { ...studyState, looking: 0.4 }, "study.show": { ...study, looking: 0.4 } });
     fireEvent.click(screen.getByRole("button", { name: "Try again" }));
     await screen.findByText(/questions are being looked for \(40 %\)/);
     expect(screen.queryByText("The program behind this page does not answer.")).toBeNull();
