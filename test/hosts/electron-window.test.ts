@@ -1,5 +1,5 @@
 import { type ChildProcess, execFileSync, spawn } from "node:child_process";
-import { mkdtempSync, rmSync } from "node:fs";
+import { mkdtempSync, readdirSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { _electron, type ElectronApplication, type Page } from "playwright-core";
@@ -7,6 +7,7 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { findRuntime, hasDisplay } from "../../app/desktop-runtime.ts";
 import { planStart } from "../../app/start-plan.ts";
 import { wordsFor } from "../../core/index.ts";
+import { ownDoor } from "../build/own-door.ts";
 import { onPath } from "../tools.ts";
 
 // The desktop window itself, wherever Electron's runtime is present. It is looked for by its file: importing the package would fetch it.
@@ -31,6 +32,7 @@ if (!canOpen) {
     let page: Page;
     const errors: string[] = [];
     const profile = mkdtempSync(join(tmpdir(), "boilbench-window-"));
+    const folders = { studies: join(profile, "studies"), data: join(profile, "data") };
     const switches = [
       // Chromium's own sandbox cannot be used by root.
       ...(process.getuid?.() === 0 ? ["--no-sandbox"] : []),
@@ -44,6 +46,8 @@ if (!canOpen) {
         Object.entries(process.env).filter((pair): pair is [string, string] => pair[1] !== undefined),
       );
       delete environment.ELECTRON_RUN_AS_NODE;
+      environment.BOILBENCH_STUDIES_FOLDER = folders.studies;
+      environment.BOILBENCH_DATA_FOLDER = folders.data;
       if (virtualDisplay !== null) {
         const server = spawn(virtualDisplay, ["-displayfd", "1", "-screen", "0", "1400x1000x24", "-nolisten", "tcp"], {
           stdio: ["ignore", "pipe", "ignore"],
@@ -119,6 +123,27 @@ if (!canOpen) {
       const second = spawn(runtime ?? "", [...switches, project], { env: environment, stdio: "ignore" });
       expect(await new Promise((done) => second.on("exit", done))).toBe(0);
       expect(application.windows()).toHaveLength(1);
+    });
+
+    it("opens a study that a second start names in a window of its own, as restricted as the first", async () => {
+      const { door, close } = ownDoor(folders);
+      const made = await door.ask({ kind: "study.create", name: "Low skirt", method: "wbt", who: "Ann" });
+      expect(made).toMatchObject({ ok: true });
+      await close();
+      const file = readdirSync(folders.studies).find((one) => one.startsWith("Low skirt")) ?? "";
+      const opened = application.waitForEvent("window");
+      spawn(runtime ?? "", [...switches, project, join(folders.studies, file)], { env: environment, stdio: "ignore" });
+      const other = await opened;
+      await other.waitForLoadState("load");
+      expect(other.url()).toMatch(/^boilbench:\/\/app\/#\/study\?study=[A-Za-z0-9_-]+/);
+      await other.getByText("Low skirt").first().waitFor();
+      const seen = await other.evaluate(() => ({
+        bridge: Object.keys((window as unknown as { boilbench: object }).boilbench),
+        node: ["require", "process", "module", "Buffer", "global"].filter((name) => name in window),
+        opened: window.open("https://elsewhere.example/") !== null,
+      }));
+      expect(seen).toEqual({ bridge: ["ask"], node: [], opened: false });
+      await other.close();
     });
   });
 }
