@@ -48,7 +48,11 @@ function sorted<Q extends QuantityName>(outcomes: ReadonlyMap<Q, Outcome<number>
   for (const [quantity, outcome] of outcomes) {
     if (!outcome.given) missing.push({ quantity, reason: outcome.because, reasonPhase: outcome.phase });
     else if (Number.isFinite(outcome.value)) values.set(quantity, outcome.value);
-    else missing.push({ quantity, reason: { code: "tooLarge" }, reasonPhase: null });
+    else {
+      // A run that was left out may lack readings: those are NaN, and so is what they lead to.
+      const code = Number.isNaN(outcome.value) ? "notRecorded" : "tooLarge";
+      missing.push({ quantity, reason: { code }, reasonPhase: null });
+    }
   }
   return { values, missing };
 }

@@ -18,6 +18,7 @@ export type MissingReason =
   | { readonly code: "noFirepower" }
   | { readonly code: "noBoiledAt" }
   | { readonly code: "noStartTime" }
+  | { readonly code: "notRecorded" }
   | { readonly code: "tooLarge" }
   | { readonly code: "notMeasured"; readonly what: "carbonMonoxide" | "particulateMatter" };
 

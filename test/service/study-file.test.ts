@@ -215,6 +215,43 @@ describe("an edit", () => {
     expect((await show()).variants).toEqual(before);
   });
 
+  it("gives a moved run the levels of its new variant, and a new variant the levels of its first run", async () => {
+    const move = async (text: string, was: string) =>
+      make({
+        kind: "cells",
+        run: (await runs()).id("R01"),
+        cells: [{ phase: null, column: "variant", text, was }],
+        why: null,
+      });
+    const levels = async (name: string) => (await show()).variants.find((variant) => variant.name === name)?.factors;
+    const narrow = await levels("skirt, narrow gap");
+    await move("skirt, narrow gap", "no skirt, wide gap");
+    expect(await levels("skirt, narrow gap")).toEqual(narrow);
+    await move("taller skirt", "skirt, narrow gap");
+    expect(await levels("taller skirt")).toEqual(narrow);
+  });
+
+  it("of a cell that there cannot be is refused", async () => {
+    const run = (await runs()).id("R01");
+    for (const [phase, column, was] of [
+      ["high-power", "pot1_end_g", ""],
+      [null, "pot1_end_g", "5427"],
+    ] as const) {
+      const edit: Edit = { kind: "cells", run, cells: [{ phase, column, text: "1", was }], why: null };
+      expect(await refusal({ kind: "edit.make", study: null, who, edit })).toMatch(/cannot|not something/);
+    }
+  });
+
+  it("may empty a needed cell of a run that is left out, whose results then say why they are missing", async () => {
+    const run = (await runs()).id("R01");
+    await make({ kind: "leaveOut", run, reason: "abandoned" });
+    await make(await cellEdit("R01", "cold-start", "fuel_end_g", ""));
+    const missing = (await runs()).all[0]?.phases[0]?.missing.find(({ quantity }) => quantity === "burningRate");
+    expect(missing?.because).toBe("a reading that it needs was not recorded");
+    const back: Edit = { kind: "bringBack", run, reason: "after all" };
+    expect(await refusal({ kind: "edit.make", study: null, who, edit: back })).toMatch(/fuel after/);
+  });
+
   it("needs a name, and a run that is there", async () => {
     const edit = await cellEdit("R01", "cold-start", "pot1_end_g", "5400");
     expect(await door.ask({ kind: "edit.make", study: null, who: "  ", edit })).toMatchObject({ ok: false });

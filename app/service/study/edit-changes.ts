@@ -1,6 +1,14 @@
 import { type Locale, type Problem, type Run, wordsFor } from "../../../core/index.ts";
 import type { Edit } from "../../contract/index.ts";
-import type { Change, EditNote, StoredRemark, StudyDatabase } from "../../store/index.ts";
+import type {
+  Change,
+  EditNote,
+  StoredHead,
+  StoredRemark,
+  StoredRun,
+  StoredVariant,
+  StudyDatabase,
+} from "../../store/index.ts";
 import { Refused, refuse } from "../refused.ts";
 import { type CellEdit, cellText, changesOf, editedRun } from "../stored/index.ts";
 import type { StudyContent } from "./study-content.ts";
@@ -94,27 +102,54 @@ function runChanges(
   locale: Locale,
 ): Change[] {
   const { stored, run } = content.run(item) ?? refuse(wordsFor(locale).record.runGone);
-  const edited = editedRun(run, content.settings, cells, locale);
+  const edited = readEdited(run, content, cells, locale);
   if (!edited.ok) throw new Refused([...new Set(edited.problems.map(({ message }) => message))].join(" "));
-  const variants: Change[] = [];
-  const variantOf = (name: string): number => {
-    const known = [...content.head.variants].find(([, variant]) => variant.name === name);
-    if (known !== undefined) return known[0];
-    const position = Math.max(-1, ...[...content.head.variants.values()].map((variant) => variant.position)) + 1;
-    const added = database.nextItem("variant");
-    variants.push({ subject: "variant", item: added, after: { name, position, levels: new Map() } });
-    return added;
-  };
-  const variant = variantOf(edited.run.variant);
-  const levels = content.head.variants.get(variant)?.levels ?? new Map<string, string>();
-  const changes = changesOf(stored, edited.run, {
+  const after = edited.run;
+  const { head } = content;
+  const known = [...head.variants].find(([, { name }]) => name === after.variant);
+  const [variant, { levels }] = known ?? newVariant(after, head, database);
+  const changes = changesOf(stored, movedRun(stored, run, after, levels), {
     item,
     variant,
     variantLevels: levels,
     act: () => database.nextItem("act"),
   });
   if (changes.length === 0) return [];
-  return [...variants, ...changes, ...questionChanges(item, edited.questions, content, database)];
+  return [
+    ...(known === undefined ? [{ subject: "variant", item: variant, after: newVariantOf(after, head) } as const] : []),
+    ...changes,
+    ...questionChanges(item, edited.questions, content, database),
+  ];
+}
+
+/** Cells that a run cannot have are refused like what cannot be read. */
+function readEdited(run: Run, { settings }: StudyContent, cells: readonly CellEdit[], locale: Locale) {
+  try {
+    return editedRun(run, settings, cells, locale);
+  } catch (error) {
+    if (!(error instanceof RangeError)) throw error;
+    refuse(wordsFor(locale).record.notACell(cells[0]?.column ?? ""));
+  }
+}
+
+/** A variant that a run is the first of: the run's levels are its levels. */
+function newVariantOf({ variant: name, factors }: Run, head: StoredHead): StoredVariant {
+  const position = Math.max(-1, ...[...head.variants.values()].map((variant) => variant.position)) + 1;
+  return { name, position, levels: factors };
+}
+
+function newVariant(run: Run, head: StoredHead, database: StudyDatabase): [number, StoredVariant] {
+  return [database.nextItem("variant"), newVariantOf(run, head)];
+}
+
+/** A run that was moved to another variant has that one's levels, but for those in which it differed from its own. */
+function movedRun(stored: StoredRun, before: Run, after: Run, levels: ReadonlyMap<string, string>): Run {
+  if (after.variant === before.variant) return after;
+  const factors = new Map(levels);
+  for (const [factor, level] of after.factors) {
+    if (stored.levels.has(factor) || before.factors.get(factor) !== level) factors.set(factor, level);
+  }
+  return { ...after, factors };
 }
 
 /** The questions of the run's cells that the file keeps become those that its cells raise now. */

@@ -38,6 +38,8 @@ function because(reason: MissingReason): string {
       return "the moment it boiled was not recorded";
     case "noStartTime":
       return "the moment it boiled was recorded, but not the start";
+    case "notRecorded":
+      return "a reading that it needs was not recorded";
     case "tooLarge":
       return "the result is too large to be a number";
     case "notMeasured":
