@@ -21,8 +21,6 @@ const listed = v.pipe(v.string(), v.regex(/^[A-Za-z0-9_.-]{1,200}$/));
 const runId = v.pipe(v.string(), v.regex(/^\d{1,15}$/));
 const phaseName = v.picklist(["cold-start", "hot-start", "simmer", "high-power", "medium-power", "low-power"]);
 const editNumber = v.pipe(v.number(), v.integer(), v.minValue(1));
-/** Largest study file that is taken through a window, in bytes. */
-export const studyFileByteLimit = 16 * 1024 * 1024;
 const base64 = v.pipe(v.string(), v.maxLength(Math.ceil(fileByteLimit / 3) * 4 + 4), v.regex(/^[A-Za-z0-9+/]*={0,2}$/));
 const uploadedFile = v.strictObject({ name: shortText, contentBase64: base64 });
 const rowNumber = v.pipe(v.number(), v.integer(), v.minValue(1), v.maxValue(10_000_000));
