@@ -18,6 +18,17 @@ const comma = code(",");
 const openings = [code("["), code("{")] as const;
 const closings = [code("]"), code("}")] as const;
 
+/** Where the text that begins here ends; the end of all where it does not. Most of a message is one long text: it is searched, not read. */
+function endOfText(json: Uint8Array, start: number): number {
+  for (let end = json.indexOf(quote, start + 1); end >= 0; end = json.indexOf(quote, end + 1)) {
+    let before = end - 1;
+    while (json[before] === backslash) before -= 1;
+    // An even number of backslashes quote one another.
+    if ((end - before) % 2 === 1) return end;
+  }
+  return json.length;
+}
+
 /**
  * Whether JSON in UTF-8 keeps to the limits, told from its brackets and commas alone (RFC 8259): it is not parsed, for 24 MB of brackets
  * become gigabytes when they are. Bytes that are no JSON may pass; the parser refuses them.
@@ -25,13 +36,9 @@ const closings = [code("]"), code("}")] as const;
 export function jsonFits(json: Uint8Array, limits: MessageLimits = usualMessageLimits): boolean {
   let depth = 0;
   let values = 1;
-  let inText = false;
   for (let at = 0; at < json.length; at += 1) {
     const byte = json[at];
-    if (inText) {
-      if (byte === backslash) at += 1;
-      else if (byte === quote) inText = false;
-    } else if (byte === quote) inText = true;
+    if (byte === quote) at = endOfText(json, at);
     else if (byte === comma) values += 1;
     else if (byte === openings[0] || byte === openings[1]) {
       depth += 1;
