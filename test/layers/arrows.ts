@@ -26,7 +26,7 @@ export const layers: readonly Layer[] = [
   { folder: "app/chart", may: [], core: shown, node: false },
   { folder: "app/import", may: [], core: "all", node: true },
   { folder: "app/report", may: ["app/chart"], core: "all", node: true },
-  { folder: "app/store", may: [], core: "all", node: true },
+  { folder: "app/store", may: [], core: "types", node: true },
   {
     folder: "app/service",
     may: ["app/contract", "app/import", "app/report", "app/store"],

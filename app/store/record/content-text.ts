@@ -1,4 +1,4 @@
-import { type PhaseName, phaseNames } from "../../../core/index.ts";
+import type { PhaseName } from "../../../core/index.ts";
 import type { StoredPhase, StoredReading, StoredRun, StoredSeries, StoredTiming, StoredVariant } from "../content.ts";
 import { StoreFault } from "../fault.ts";
 
@@ -46,8 +46,17 @@ export function parsed(text: string): unknown {
   }
 }
 
-/** Place of a phase in the procedure, 0 to 5. */
-export const phaseIndex = (phase: PhaseName): number => phaseNames.indexOf(phase);
+const places: Readonly<Record<PhaseName, number>> = {
+  "cold-start": 0,
+  "hot-start": 1,
+  simmer: 2,
+  "high-power": 3,
+  "medium-power": 4,
+  "low-power": 5,
+};
+
+/** Place of a phase in the procedure, 0 to 5; the schema has the same numbers, and files rely on them. */
+export const phaseIndex = (phase: PhaseName): number => places[phase];
 
 function phaseShape({ phase, timing, sourceRow, readings, texts }: StoredPhase): PhaseShape {
   const triples = sortedPairs(readings).map(([column, { act, value }]): ReadingTriple => [column, act, value]);

@@ -88,7 +88,8 @@ function checkedVersion(connection: Connection, migrations: readonly Migration[]
 /** A header that is ours followed by pages that SQLite cannot take for a database is a study that was damaged. */
 function faultOfOpening(error: unknown): StoreFault {
   const fault = asFault(error);
-  return fault.code === "notAStudy" && fault.cause !== undefined ? new StoreFault("damaged", fault.detail) : fault;
+  const isOfSqlite = fault.cause instanceof Error && "errcode" in fault.cause;
+  return fault.code === "notAStudy" && isOfSqlite ? new StoreFault("damaged", fault.detail, { cause: error }) : fault;
 }
 
 /**

@@ -1,6 +1,6 @@
 import { readFileSync, writeFileSync } from "node:fs";
-import { DatabaseSync } from "node:sqlite";
 import { dirname } from "node:path";
+import { DatabaseSync } from "node:sqlite";
 import { expect, test } from "vitest";
 import { StoreFault } from "../../../app/store/index.ts";
 import { seededGenerator } from "../../../core/index.ts";
@@ -127,13 +127,13 @@ function readAll(path: string): { content: unknown } | { code: string } {
 
 test("no flipped bit is taken for content: it is reported, or content and record are as they were; the file stays as it is", () => {
   const { path, bytes, content } = wholeStudy();
-  const random = seededGenerator(20_261_125);
+  const { uniform } = seededGenerator(20_261_125);
   let reported = 0;
   const flips = 400;
   for (let flip = 0; flip < flips; flip += 1) {
-    const at = Math.floor(random() * bytes.length);
+    const at = Math.floor(uniform() * bytes.length);
     const flipped = Buffer.from(bytes);
-    flipped[at] = (flipped[at] ?? 0) ^ (1 << Math.floor(random() * 8));
+    flipped[at] = (flipped[at] ?? 0) ^ (1 << Math.floor(uniform() * 8));
     writeFileSync(path, flipped);
     const read = readAll(path);
     if ("content" in read) expect(read.content, `bit flipped in byte ${at}`).toEqual(content);
