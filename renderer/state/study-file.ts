@@ -1,5 +1,5 @@
 import { useCallback, useState } from "react";
-import { type Refusal, studyFileByteLimit } from "../../app/contract/index.ts";
+import { fileByteLimit, type Refusal } from "../../app/contract/index.ts";
 import { shorten } from "../../core/index.ts";
 import { type CarriedFile, carry } from "./file.ts";
 import { askHost, isRefusal } from "./host.ts";
@@ -33,7 +33,7 @@ export function useStudyFiles(): StudyFiles {
       if (file === undefined) return;
       const name = shorten(file.name);
       if (more.length > 0) return setComplaint(words.oneAtATime);
-      if (file.size > studyFileByteLimit) return setComplaint(words.tooLarge(name, words.limit));
+      if (file.size > fileByteLimit) return setComplaint(words.tooLarge(name, words.limit));
       setIsReading(true);
       let carried: CarriedFile | null = null;
       try {

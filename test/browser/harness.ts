@@ -82,7 +82,11 @@ export async function openPage(
     if (message.type() === "error") errors.push(`${message.text()} (${message.location().url})`);
   });
   page.on("pageerror", (error) => errors.push(String(error)));
-  page.on("requestfailed", (request) => errors.push(`${request.url()}: ${request.failure()?.errorText}`));
+  page.on("requestfailed", (request) => {
+    // A page that is loaded anew or closed drops what it was asking for.
+    if (request.url().endsWith("/ask") && request.failure()?.errorText === "net::ERR_ABORTED") return;
+    errors.push(`${request.url()}: ${request.failure()?.errorText}`);
+  });
   await page.goto(host.freshAddress());
   return {
     page,
