@@ -6,7 +6,7 @@ import type { StudyDatabase } from "../study-database.ts";
 import type { Backup } from "./backup.ts";
 import { backupsToRemove } from "./backups-to-remove.ts";
 import { type CheckedCopy, checkCopy, checkCopyInSteps, openToRead } from "./check-copy.ts";
-import { discard, diskFault, publish, removeLeftovers, writeWhole } from "./disk.ts";
+import { discard, diskFault, isThere, publish, removeLeftovers, writeWhole } from "./disk.ts";
 import { placeNew } from "./place-new.ts";
 import { ownFolder, type Places, timeOf } from "./places.ts";
 import { isAlive } from "./private-folder.ts";
@@ -25,11 +25,13 @@ const fileName =
   /^(\d{4}-\d\d-\d\dT)(\d\d)-(\d\d)-(\d\d\.\d{3}Z)-(regular|beforeMigration|beforeGoingBack|atClose)\.boilstudy$/;
 
 /** Identities come from files, which may say anything: what is no plain name does not become a folder's. */
+function nameOf(identity: string): string {
+  if (/^[0-9a-f]{8}(?:-[0-9a-f]{4}){3}-[0-9a-f]{12}$/.test(identity)) return identity;
+  return createHash("sha256").update(identity).digest("hex");
+}
+
 function folderOf(identity: string, places: Places): string {
-  const name = /^[0-9a-f]{8}(?:-[0-9a-f]{4}){3}-[0-9a-f]{12}$/.test(identity)
-    ? identity
-    : createHash("sha256").update(identity).digest("hex");
-  return ownFolder(places, "backups", name);
+  return ownFolder(places, "backups", nameOf(identity));
 }
 
 /** The backups of a study, newest first. One that nothing is known of any more is read to its end. */
@@ -158,6 +160,15 @@ function freeName(folder: string, from: Date, why: Backup["why"]): string {
   for (let time = from.getTime(); ; time++) {
     const stamp = new Date(time).toISOString().replaceAll(":", "-");
     if (!taken.some((name) => name.startsWith(stamp))) return `${stamp}-${why}.boilstudy`;
+  }
+}
+
+/** Takes away what programs that died left of a study's backups, where it has any. Never a reason not to open it. */
+export function sweepBackups(identity: string, places: Places): void {
+  try {
+    if (isThere(join(places.dataFolder, "backups", nameOf(identity)))) removeUnfinished(folderOf(identity, places));
+  } catch {
+    // The next backup says what is wrong with the folder.
   }
 }
 

@@ -50,6 +50,13 @@ export function openToRead(
   }
 }
 
+/** Opens a copy that was just made, as anyone would who is given it. @throws {StoreFault} whatever is wrong with it. */
+export function checkThatItOpens(path: string, places: Places): void {
+  const { database, done } = openToRead(path, places);
+  database.close();
+  done();
+}
+
 /** Reads a copy to its end. @throws {StoreFault} "damaged" and whatever else is wrong with it. */
 export function checkCopy(path: string, places: Places): CheckedCopy {
   const steps = readToEnd(path, places);

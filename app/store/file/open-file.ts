@@ -5,7 +5,7 @@ import { StoreFault } from "../fault.ts";
 import type { StudyDatabase } from "../study-database.ts";
 import type { Backup } from "./backup.ts";
 import { makeBackup, statesBackedUp } from "./backups.ts";
-import { checkCopyInSteps, markOf } from "./check-copy.ts";
+import { checkThatItOpens, markOf } from "./check-copy.ts";
 import { codeOf, discard, diskFault, type FileIdentity, fileIdentity, isThere } from "./disk.ts";
 import type { StudyLock } from "./lock.ts";
 import type { FileNote, OpenedFile, ReadOnlyReason } from "./opened-file.ts";
@@ -145,7 +145,7 @@ export class OpenFile implements OpenedFile {
     try {
       const copy = join(folder, `${randomBytes(6).toString("hex")}.boilstudy`);
       await snapshot(this.#at, copy);
-      await checkCopyInSteps(copy, this.#opening.places);
+      checkThatItOpens(copy, this.#opening.places);
       return await use(copy);
     } catch (error) {
       throw diskFault(error);

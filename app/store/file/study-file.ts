@@ -5,7 +5,7 @@ import { DatabaseSync } from "node:sqlite";
 import { setTimeout } from "node:timers/promises";
 import { StoreFault } from "../fault.ts";
 import { StudyDatabase } from "../study-database.ts";
-import { makeBackup } from "./backups.ts";
+import { makeBackup, sweepBackups } from "./backups.ts";
 import { checkPages } from "./check-copy.ts";
 import { discard, diskFault, factsOf, isThere, placeOfFile, realPathOf, removeLeftovers } from "./disk.ts";
 import { type Inspection, inspectHeader } from "./inspect-header.ts";
@@ -95,13 +95,15 @@ async function openToWrite(at: string, of: string, hotJournal: boolean, notes: F
     await backUpBeforeMigration(at, of, places);
     notes.push({ note: "migrated", detail: String(version) });
   }
-  return StudyDatabase.open(at, {
+  const database = StudyDatabase.open(at, {
     ...openingOf(places, false),
     beforeMigrating: (from) => {
       // The backup was made above. Whatever finds its way past it must not change the file.
       if (from !== version) throw new StoreFault("refused", `no backup was made of version ${from}`);
     },
   });
+  sweepBackups(database.identity, places);
+  return database;
 }
 
 async function backUpBeforeMigration(at: string, of: string, places: Places): Promise<void> {

@@ -9,7 +9,7 @@ export class OtherProcess {
   readonly #lines: AsyncIterator<string>;
 
   constructor(room: Room, who: string, options: { place?: string; uid?: number; shell?: string } = {}) {
-    const script = new URL("holder.ts", import.meta.url).pathname;
+    const script = new URL("./holder.ts", import.meta.url).pathname;
     const given = [script, room.study, room.places.dataFolder, who, options.place ?? "local"];
     if (options.uid !== undefined) given.push(String(options.uid));
     const command = ["--disable-warning=ExperimentalWarning", ...given];

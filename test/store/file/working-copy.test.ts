@@ -1,4 +1,4 @@
-import { chmodSync, readFileSync, renameSync, rmSync, statSync, utimesSync, writeFileSync } from "node:fs";
+import { chmodSync, mkdirSync, readFileSync, renameSync, rmSync, statSync, utimesSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect, test } from "vitest";
 import { openStudyFile, StudyDatabase } from "../../../app/store/index.ts";
@@ -215,4 +215,19 @@ test("a second program on the same machine sees the working copy's edits", async
   file.refresh();
   expect(file.database.head().name).toBe("Later");
   await file.close();
+});
+
+test("by the place as it really is: this disk is local, a folder of a sync program's name is not", async () => {
+  const room = makeRoom();
+  await makeStudy(room, "First");
+  const { placeOf: _, ...places } = room.places;
+  const file = await openStudyFile(room.study, places);
+  expect(file.notes).toEqual([]);
+  await file.close();
+  mkdirSync(join(room.desk, "Nextcloud"));
+  const synced = join(room.desk, "Nextcloud", "stove.boilstudy");
+  renameSync(room.study, synced);
+  const other = await openStudyFile(synced, places);
+  expect(other.notes.map(({ note }) => note)).toEqual(["workingCopy"]);
+  await other.close();
 });
