@@ -17,12 +17,27 @@ export interface NoAnswer {
 
 export type Answer<K extends RequestKind = RequestKind> = Reply<K> | NoAnswer;
 
-/** Exchanges the one-time token of the address for the host's cookie, and takes it out of the address and its history. */
+let token: string | null = null;
+
+/**
+ * Takes the one-time token out of the address and its history, and leaves the study that stood with it. To be called before
+ * anything reads the address.
+ */
+export function takeEntrance(): void {
+  const found = /^#token=([^&]+)(?:&study=([^&]+))?$/.exec(location.hash);
+  if (found === null) return;
+  const [, given = "", study] = found;
+  token = decodeURIComponent(given);
+  const address = location.pathname + location.search;
+  history.replaceState(null, "", study === undefined ? address : `${address}#/study?study=${study}`);
+}
+
+/** Exchanges the token of the address for the host's cookie. */
 async function enter(): Promise<void> {
-  const token = /^#token=(.+)$/.exec(location.hash)?.[1];
-  if (token === undefined) return;
-  history.replaceState(null, "", location.pathname + location.search);
-  await post("/enter", { token: decodeURIComponent(token) });
+  takeEntrance();
+  if (token === null) return;
+  await post("/enter", { token });
+  token = null;
 }
 
 let entered: Promise<void> | null = null;

@@ -13,10 +13,12 @@ import "./style/report.css";
 import "./style/change.css";
 import { StrictMode } from "react";
 import { createRoot } from "react-dom/client";
+import { takeEntrance } from "./api.ts";
 import { App } from "./app.tsx";
 import { FaultBoundary } from "./component/fault-boundary.tsx";
 import { startTheme } from "./state/theme.ts";
 
+takeEntrance();
 startTheme();
 const root = document.getElementById("root");
 if (root !== null) {

@@ -162,7 +162,7 @@ export function createDoor(options: DoorOptions): Door {
 
   return {
     async ask(message) {
-      const parsed = v.safeParse(requestSchema, message);
+      const parsed = v.safeParse(requestSchema, message, { abortEarly: true });
       if (!parsed.success) {
         const [issue] = parsed.issues;
         const path = issue === undefined ? "" : (v.getDotPath(issue) ?? "");
