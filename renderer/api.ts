@@ -77,8 +77,3 @@ export async function ask<K extends RequestKind>(message: RequestOf<K>): Promise
     return { ok: false, reason: "unreachable" };
   }
 }
-
-/** True where the address still holds a token: it must not be taken for a page of the study. */
-export function isEntrance(hash: string): boolean {
-  return hash.startsWith("#token=");
-}
