@@ -3,11 +3,11 @@ import { setImmediate } from "node:timers/promises";
 import { StudyDatabase } from "../../../app/store/index.ts";
 
 /**
- * A process of its own that edits a study until it is killed: `edit-stream.ts FILE SEED`. After each edit, undo or redo that has
+ * A process of its own that edits a study until it is killed: `edit-stream.ts FILE SEED [EDITS]`. After each edit, undo or redo that has
  * returned, it writes one line: the edit's number and the value that the reading then has. Asked to "pause", it says "paused"
- * and stops between two edits until it is told to "go".
+ * and stops between two edits until it is told to "go". With a number of edits it ends by itself after so many.
  */
-const [path = "", seed = "1"] = process.argv.slice(2);
+const [path = "", seed = "1", edits = "Infinity"] = process.argv.slice(2);
 const study = StudyDatabase.open(path, { readOnly: false, program: "boilbench 0.1.0" });
 const place = { item: 1, phase: "simmer" } as const;
 
@@ -39,11 +39,14 @@ function step(): number {
   return edit;
 }
 
-for (;;) {
+for (let left = Number(edits); left > 0; ) {
   if (!isPaused) {
+    left -= 1;
     const edit = step();
     const phase = study.run(1).phases.find((one) => one.phase === place.phase);
     say(`${edit} ${phase?.readings.get("char_g")?.value}`);
   }
   await setImmediate();
 }
+study.close();
+process.stdin.destroy();
