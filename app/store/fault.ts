@@ -80,6 +80,8 @@ const ofNode: ReadonlyMap<string, FaultCode> = new Map([
   ["EEXIST", "exists"],
   ["EBUSY", "inUse"],
   ["EIO", "unreadable"],
+  // node:sqlite, of a whole number beyond 2^53: none is ever written.
+  ["ERR_OUT_OF_RANGE", "damaged"],
 ]);
 
 /** The fault that an error of node:sqlite or of Node's file system means; an error of neither is thrown as it is. */

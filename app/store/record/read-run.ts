@@ -10,36 +10,64 @@ export const phaseKey = (run: number, phase: PhaseName): number => run * 8 + pha
 
 /** Texts of a phase, in their order. */
 export function textsOfPhase(connection: Connection, key: number): Map<string, string> {
-  // Ordered here, not by the index of positions, so that what is read is what the table holds.
-  const rows = connection.all('SELECT "column", position, text FROM phase_text WHERE phase = ?', key);
-  const inOrder = [...rows].sort((a, b) => (a.position as number) - (b.position as number));
-  return new Map(inOrder.map((row): [string, string] => [row.column as string, row.text as string]));
+  return textsOf(connection, key, key).get(key) ?? new Map();
 }
 
-const readingsOf = (connection: Connection, key: number): Map<string, StoredReading> =>
-  new Map(
-    connection
-      .all('SELECT "column", act, value FROM reading WHERE phase = ?', key)
-      .map(({ column, act, value }): [string, StoredReading] => [
-        column as string,
-        { act: act as number, value: value as number },
-      ]),
+/** Texts of the phases of these keys, by phase, in their order. */
+function textsOf(connection: Connection, first: number, last: number): Map<number, Map<string, string>> {
+  // Ordered here, not by the index of positions, so that what is read is what the table holds.
+  const rows = connection.lists(
+    'SELECT phase, "column", position, text FROM phase_text WHERE phase BETWEEN ? AND ?',
+    first,
+    last,
   );
+  const inOrder = rows.toSorted((a, b) => (a[2] as number) - (b[2] as number));
+  const found = new Map<number, Map<string, string>>();
+  for (const [phase, column, , text] of inOrder) {
+    within(found, phase as number).set(column as string, text as string);
+  }
+  return found;
+}
 
-function phaseOfRow(connection: Connection, row: Row): StoredPhase {
-  const key = row.id as number;
-  return {
-    phase: row.name as PhaseName,
-    timing: row.timing as StoredTiming,
-    sourceRow: row.source_row as number | null,
-    readings: readingsOf(connection, key),
-    texts: textsOfPhase(connection, key),
-  };
+function readingsOf(connection: Connection, first: number, last: number): Map<number, Map<string, StoredReading>> {
+  const found = new Map<number, Map<string, StoredReading>>();
+  for (const [phase, column, act, value] of connection.lists(
+    'SELECT phase, "column", act, value FROM reading WHERE phase BETWEEN ? AND ?',
+    first,
+    last,
+  )) {
+    within(found, phase as number).set(column as string, { act: act as number, value: value as number });
+  }
+  return found;
+}
+
+function within<T>(found: Map<number, Map<string, T>>, phase: number): Map<string, T> {
+  let map = found.get(phase);
+  if (map === undefined) {
+    map = new Map();
+    found.set(phase, map);
+  }
+  return map;
+}
+
+/** The phases of these keys, in the order of the procedure. */
+function phasesOf(connection: Connection, first: number, last: number): StoredPhase[] {
+  const readings = readingsOf(connection, first, last);
+  const texts = textsOf(connection, first, last);
+  return connection
+    .lists("SELECT id, name, timing, source_row FROM phase WHERE id BETWEEN ? AND ? ORDER BY id", first, last)
+    .map(([id, name, timing, sourceRow]) => ({
+      phase: name as PhaseName,
+      timing: timing as StoredTiming,
+      sourceRow: sourceRow as number | null,
+      readings: readings.get(id as number) ?? new Map(),
+      texts: texts.get(id as number) ?? new Map(),
+    }));
 }
 
 export function phaseAt(connection: Connection, run: number, phase: PhaseName): StoredPhase | null {
-  const row = connection.one("SELECT id, name, timing, source_row FROM phase WHERE id = ?", phaseKey(run, phase));
-  return row === undefined ? null : phaseOfRow(connection, row);
+  const key = phaseKey(run, phase);
+  return phasesOf(connection, key, key)[0] ?? null;
 }
 
 export const levelsOf = (connection: Connection, run: number): Map<string, string | null> =>
@@ -62,9 +90,6 @@ export function sealedRunAt(connection: Connection, item: number): SealedRun | n
     item,
   );
   if (row === undefined) return null;
-  const phases = connection
-    .all("SELECT id, name, timing, source_row FROM phase WHERE id BETWEEN ? AND ? ORDER BY id", item * 8, item * 8 + 7)
-    .map((phase) => phaseOfRow(connection, phase));
   const run: StoredRun = {
     name: row.name as string,
     position: row.position as number,
@@ -77,7 +102,7 @@ export function sealedRunAt(connection: Connection, item: number): SealedRun | n
     leftOut: row.left_out as string | null,
     levels: levelsOf(connection, item),
     attachment: row.attachment as number | null,
-    phases,
+    phases: phasesOf(connection, item * 8, item * 8 + 7),
   };
   return { run, seal: row.seal as string };
 }
