@@ -8,15 +8,23 @@ export class OtherProcess {
   readonly #child: ChildProcess;
   readonly #lines: AsyncIterator<string>;
 
-  constructor(room: Room, who: string, options: { place?: string; uid?: number; shell?: string } = {}) {
+  constructor(
+    room: Room,
+    who: string,
+    options: { place?: string; uid?: number; shell?: string; dieAtRename?: "before" | "after" } = {},
+  ) {
     const script = new URL("./holder.ts", import.meta.url).pathname;
     const given = [script, room.study, room.places.dataFolder, who, options.place ?? "local"];
     if (options.uid !== undefined) given.push(String(options.uid));
-    const command = ["--disable-warning=ExperimentalWarning", ...given];
+    const early =
+      options.dieAtRename === undefined ? [] : ["--import", new URL("./die-at-rename.ts", import.meta.url).href];
+    const command = ["--disable-warning=ExperimentalWarning", ...early, ...given];
+    const env = { ...process.env, DIE_AT: options.dieAtRename ?? "", DIE_AT_PATH: room.study };
     this.#child =
       options.shell === undefined
-        ? spawn(process.execPath, command, { stdio: ["pipe", "pipe", "inherit"] })
+        ? spawn(process.execPath, command, { env, stdio: ["pipe", "pipe", "inherit"] })
         : spawn("bash", ["-c", `${options.shell}; exec "$0" "$@"`, process.execPath, ...command], {
+            env,
             stdio: ["pipe", "pipe", "inherit"],
           });
     if (this.#child.stdout === null) throw new Error("no output");

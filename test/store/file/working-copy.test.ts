@@ -144,6 +144,25 @@ test("one that died without edits left, or after it wrote back, leaves nothing t
   expect(nameIn(room.study)).toBe("Written");
 });
 
+test.each([
+  ["before", "First", "workingCopyTakenUp"],
+  ["after", "Second", "workingCopy"],
+] as const)("killed right %s the original is put in place: known for what it is", async (dieAtRename, left, note) => {
+  const room = onNetwork();
+  await makeStudy(room, "First");
+  const other = new OtherProcess(room, "Bero", { place: "network", dieAtRename });
+  await other.hears();
+  await other.told("edit Second");
+  await expect(other.told("write-back")).rejects.toThrow("ended");
+  expect(nameIn(room.study)).toBe(left);
+  const file = await openStudyFile(room.study, room.places);
+  expect(file.notes.map((each) => each.note)).toEqual([note]);
+  expect(file.database.head().name).toBe("Second");
+  await file.close();
+  expect(nameIn(room.study)).toBe("Second");
+  expect(working(room)).toEqual([]);
+});
+
 test("killed at any moment of writing back: the original is the one or the other, and nothing is lost", async () => {
   const room = onNetwork();
   await makeStudy(room, "Edit 0");
