@@ -61,7 +61,9 @@ function Book({ route, go, said }: { route: Route; go: Go; said: string }) {
   useEffect(() => {
     document.title = `${about} – ${words.program}`;
   }, [about, words.program]);
-  const isGone = refusal !== null && route.screen !== "studies" && route.screen !== "import";
+  // These two do without an open study; what was typed there stays when another is opened.
+  const isOfStudy = route.screen !== "studies" && route.screen !== "import";
+  const isGone = refusal !== null && isOfStudy;
   return (
     <HelpContext value={(about) => setHelp({ about })}>
       <button type="button" className="act skip" onClick={() => sheet.current?.focus()}>
@@ -73,7 +75,7 @@ function Book({ route, go, said }: { route: Route; go: Go; said: string }) {
           <Told said={said} steps={steps} />
           <HostTrouble />
           {route.screen !== "studies" && <StudyNotices go={go} />}
-          <FaultBoundary key={`${route.screen}/${handle}`}>
+          <FaultBoundary key={isOfStudy ? `${route.screen}/${handle}` : route.screen}>
             {isGone ? (
               <StudyGone refusal={refusal} route={route} />
             ) : (

@@ -20,8 +20,10 @@ export function StepButtons({ steps }: { steps: Steps }) {
         isIdle={undo === null}
         onPress={steps.undo}
       >
-        {words.undo} <kbd>{isApple ? words.undoKeyApple : words.undoKey}</kbd>
+        {words.undo}
       </StepButton>
+      {/* Beside the button, not in it: its name says what would be undone. */}
+      <kbd>{isApple ? words.undoKeyApple : words.undoKey}</kbd>
       <StepButton
         name={redo === null ? words.nothingToRedo : words.redoOf(shortened(redo.label, 200))}
         keys="Control+Shift+Z Meta+Shift+Z Control+Y"

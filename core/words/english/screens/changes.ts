@@ -51,7 +51,7 @@ export const changes = {
   saveCopy: "Save a copy",
   copyNameNeeded: "Give the copy a name first.",
   copySuggestion: (name: string) => `${name}, copy`,
-  copied: (file: string) => `A copy was saved as ${file} in the studies folder. You go on in this study.`,
+  copied: (file: string) => `A copy was saved as ${file}. You go on in this study.`,
 
   backups: "Backups",
   backupsLead: (folder: string) => `They are made by themselves, and kept in ${folder}`,
