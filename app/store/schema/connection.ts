@@ -17,6 +17,7 @@ export class Connection {
   /** Off for a file of a later version, whose seals may be over more than is known here. */
   checksSeals = true;
   readonly #statements = new Map<string, StatementSync>();
+  readonly #listStatements = new Map<string, StatementSync>();
 
   constructor(path: string, readOnly: boolean) {
     this.database = new DatabaseSync(path, {
@@ -38,13 +39,20 @@ export class Connection {
     }
   }
 
-  #prepared(sql: string): StatementSync {
-    let statement = this.#statements.get(sql);
+  #prepared(sql: string, statements = this.#statements): StatementSync {
+    let statement = statements.get(sql);
     if (statement === undefined) {
       statement = this.database.prepare(sql);
-      this.#statements.set(sql, statement);
+      statements.set(sql, statement);
     }
     return statement;
+  }
+
+  /** Rows as lists of values, in the order of the columns: much faster than objects, for the largest tables. */
+  lists(sql: string, ...values: readonly SQLInputValue[]): readonly (readonly SQLOutputValue[])[] {
+    const statement = this.#prepared(sql, this.#listStatements);
+    statement.setReturnArrays(true);
+    return statement.all(...values) as unknown as readonly (readonly SQLOutputValue[])[];
   }
 
   all(sql: string, ...values: readonly SQLInputValue[]): readonly Row[] {
@@ -104,6 +112,7 @@ export class Connection {
   close(readOnly: boolean): void {
     if (!this.database.isOpen) return;
     this.#statements.clear();
+    this.#listStatements.clear();
     if (!readOnly) {
       try {
         this.database.exec("PRAGMA journal_mode = DELETE");
