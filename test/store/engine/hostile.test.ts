@@ -145,7 +145,7 @@ test("no flipped bit is taken for content: it is reported, or content and record
   }
   // Most of a small study is free space within pages; that some flips hit content shows that the test can fail.
   expect(reported).toBeGreaterThan(flips / 20);
-});
+}, 60_000);
 
 test("each seal is needed: a value changed behind the program's back is found, whichever table it stands in", () => {
   const tampering = [
@@ -179,4 +179,4 @@ test("each seal is needed: a value changed behind the program's back is found, w
     other.close();
     expect(readAll(path), sql).toEqual({ code: "damaged" });
   }
-});
+}, 60_000);
