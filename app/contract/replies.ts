@@ -33,6 +33,8 @@ export interface ReplyValues {
   "record.show": RecordView;
   "backups.show": BackupsView;
   "backups.make": BackupsView;
+  "backups.ofPlace": BackupsView;
+  "backups.open": StudyView;
   "backups.goBack": StudyView;
   "runs.show": RunsView;
   "import.check": ImportView;

@@ -104,6 +104,10 @@ export const request = v.variant("kind", [
   v.strictObject({ kind: v.literal("record.show"), study, before: v.nullable(editNumber) }),
   v.strictObject({ kind: v.literal("backups.show"), study }),
   v.strictObject({ kind: v.literal("backups.make"), study }),
+  /** The backups of a study of the list that cannot be opened: by where its file is, or was. */
+  v.strictObject({ kind: v.literal("backups.ofPlace"), place: listed }),
+  /** Puts such a backup into the studies folder as a study of its own, and opens it. */
+  v.strictObject({ kind: v.literal("backups.open"), place: listed, backup: listed }),
   /** Makes the study what it was in a backup, as one edit that can be undone. */
   v.strictObject({ kind: v.literal("backups.goBack"), study, backup: listed, who }),
   v.strictObject({ kind: v.literal("runs.show"), study }),

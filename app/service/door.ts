@@ -92,6 +92,8 @@ export function createDoor(options: DoorOptions): Door {
     "backups.show": async ({ study }) => desk.backups(await desk.of(study)),
     "backups.make": async ({ study }) => desk.makeBackup(await desk.of(study)),
     "backups.goBack": async ({ study, backup, who }) => desk.view(await desk.goBack(await desk.of(study), backup, who)),
+    "backups.ofPlace": ({ place }) => desk.backupsOfPlace(place),
+    "backups.open": async ({ place, backup }) => desk.view(await desk.openBackup(place, backup)),
     "runs.show": async ({ study }) => runsView((await openOf(study)).results),
     "import.check": ({ readings, settings }) =>
       imports.check(sourceFile(readings, locale), settings === null ? null : sourceFile(settings, locale)),

@@ -3,7 +3,7 @@ export type * from "./content.ts";
 export { runFields } from "./content.ts";
 export { asFault, type FaultCode, StoreFault } from "./fault.ts";
 export type { Backup } from "./file/backup.ts";
-export { listBackups, openBackup, saveBackup } from "./file/backups.ts";
+export { type BackupOfFile, backupsOfFile, listBackups, openBackup, saveBackup } from "./file/backups.ts";
 export type { FileNote, Holder, NewStudy, OpenedFile, ReadOnlyReason } from "./file/opened-file.ts";
 export { type Place, type PlaceFacts, placeOf } from "./file/place-of.ts";
 export type { Places } from "./file/places.ts";

@@ -438,6 +438,12 @@ describe("files that are no whole study", () => {
     if (reply.ok) expect((reply.value as StudyView).readOnly).toMatch(/damaged/);
     else expect(reply.message).toMatch(/damaged/);
     expect(readFileSync(whole.file).equals(bytes)).toBe(true);
+    const { backups } = await ask<"backups.ofPlace">({ kind: "backups.ofPlace", place: whole.study });
+    const backup = backups[0]?.id ?? "";
+    const back = await ask<"backups.open">({ kind: "backups.open", place: whole.study, backup });
+    expect(back).toMatchObject({ runs: 25, readOnly: null, name: "Whole" });
+    expect(back.file).toMatch(/Whole backup of .*\.boilstudy$/);
+    expect(await exported("readings.csv", back.study)).toMatch(/^run,variant/);
     // Another study is none the worse for it.
     expect(await show(study)).toMatchObject({ name: "Cut", file });
   });

@@ -1,11 +1,20 @@
 import { mkdirSync, renameSync, rmSync, writeFileSync } from "node:fs";
-import { basename, join } from "node:path";
+import { basename, dirname, join } from "node:path";
 import { defaultSettings, type Locale, type Method, wordsFor } from "../../../core/index.ts";
 import type { BackupsView, BackupView, EditedView, StudyView } from "../../contract/index.ts";
-import { type Backup, listBackups, openBackup, StoreFault, saveBackup } from "../../store/index.ts";
+import {
+  type Backup,
+  type BackupOfFile,
+  backupsOfFile,
+  listBackups,
+  openBackup,
+  StoreFault,
+  saveBackup,
+} from "../../store/index.ts";
 import { readExample } from "../example.ts";
 import type { ReadStudy, SourceFile } from "../open-study.ts";
 import { refuse } from "../refused.ts";
+import { studyEnding } from "../shelf/file-name.ts";
 import { studyView } from "../view/study-view.ts";
 import { faultText, timeText } from "./fault-words.ts";
 import { doneText } from "./record-words.ts";
@@ -126,7 +135,7 @@ export class StudyDesk {
     const path = this.#sessions.shelf.freePath(given, this.#words.fallbackName);
     const beside = `${path}.part`;
     try {
-      mkdirSync(join(path, ".."), { recursive: true });
+      mkdirSync(dirname(path), { recursive: true });
       writeFileSync(beside, file.bytes, { flag: "wx" });
       renameSync(beside, path);
     } catch (error) {
@@ -145,7 +154,7 @@ export class StudyDesk {
   async saveCopy(session: StudySession, name: string): Promise<string> {
     const path = this.#sessions.shelf.freePath(name, this.#words.fallbackName);
     try {
-      mkdirSync(join(path, ".."), { recursive: true });
+      mkdirSync(dirname(path), { recursive: true });
       await session.file.saveCopy(path);
     } catch (error) {
       refuse(faultText(error, path, this.#locale));
@@ -192,7 +201,7 @@ export class StudyDesk {
     const listed = listBackups(identity, places).find((backup) => backup.id === id && backup.sound);
     if (listed === undefined) refuse(this.#words.shelf.backupNotListed);
     this.#sessions.shelf.recent.picked(who);
-    if (session.readOnly !== null) return this.#backupAsNew(session, listed);
+    if (session.readOnly !== null) return this.#backupAsNew(identity, session.content.head.name, listed);
     await session.file.backUp("beforeGoingBack").catch((error: unknown) => {
       refuse(this.#words.notes.backupFailed(faultText(error, session.file.path, this.#locale)));
     });
@@ -213,19 +222,36 @@ export class StudyDesk {
     return session;
   }
 
-  async #backupAsNew(session: StudySession, { id, at }: Backup): Promise<StudySession> {
-    const { identity, name } = session.content.head;
-    const path = this.#sessions.shelf.freePath(
-      this.#words.backupName(name, timeText(at, this.#locale)),
-      this.#words.fallbackName,
-    );
+  async #backupAsNew(identity: string, study: string, { id, at }: Backup): Promise<StudySession> {
+    const name = this.#words.backupName(study, timeText(at, this.#locale));
+    const path = this.#sessions.shelf.freePath(name, this.#words.fallbackName);
     try {
-      mkdirSync(join(path, ".."), { recursive: true });
+      mkdirSync(dirname(path), { recursive: true });
       await saveBackup(identity, id, path, this.#sessions.places());
     } catch (error) {
       refuse(faultText(error, path, this.#locale));
     }
     return this.#sessions.openAt(path);
+  }
+
+  #backupsOfPlace(place: string): readonly BackupOfFile[] {
+    const path = this.#sessions.shelf.pathOf(place) ?? refuse(this.#words.shelf.notListed);
+    return backupsOfFile(path, this.#sessions.places());
+  }
+
+  /** The backups of a study that cannot be opened. */
+  backupsOfPlace(place: string): BackupsView {
+    const backups = this.#backupsOfPlace(place).map(({ backup }) => this.#backupView(backup));
+    return { backups, folder: join(this.#sessions.dataFolder, "backups") };
+  }
+
+  /** One of them, as a study of its own. */
+  async openBackup(place: string, id: string): Promise<StudySession> {
+    const found = this.#backupsOfPlace(place).find(({ backup }) => backup.id === id);
+    if (found === undefined) refuse(this.#words.shelf.backupNotListed);
+    const path = this.#sessions.shelf.pathOf(place) ?? "";
+    const name = basename(path).slice(0, -studyEnding.length);
+    return this.#backupAsNew(found.identity, name, found.backup);
   }
 
   /** An edit that is on disk, for the page. */

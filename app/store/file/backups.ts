@@ -43,6 +43,25 @@ export function listBackups(identity: string, places: Places): Backup[] {
     .sort((a, b) => (a.at < b.at ? 1 : -1));
 }
 
+/** A backup, and the study that it is of. */
+export interface BackupOfFile {
+  readonly identity: string;
+  readonly backup: Backup;
+}
+
+/** The sound backups that were made of the file at a path, whatever lies there now: newest first. */
+export function backupsOfFile(path: string, places: Places): BackupOfFile[] {
+  return readdirSync(ownFolder(places, "backups"))
+    .filter((identity) => nameOf(identity) === identity)
+    .flatMap((identity) => {
+      const folder = folderOf(identity, places);
+      return listBackups(identity, places)
+        .filter(({ id, sound }) => sound && readNote(folder, id)?.of === path)
+        .map((backup) => ({ identity, backup }));
+    })
+    .sort((a, b) => (a.backup.at < b.backup.at ? 1 : -1));
+}
+
 /** A backup, to look at. @throws {StoreFault} "gone" where it is not one that is listed; "damaged", … where it cannot be read. */
 export function openBackup(identity: string, id: string, places: Places): StudyDatabase {
   const folder = folderOf(identity, places);
