@@ -3,7 +3,7 @@ import { useLocale, useWords } from "../state/language.tsx";
 import { addressOfScreen, type Route } from "../state/route.ts";
 import { useStudy } from "../state/study.tsx";
 import { useAskWho, useWho } from "../state/who.ts";
-import { Name, shortened } from "./name.tsx";
+import { Name } from "./name.tsx";
 
 /** Which study this is, how far it is, and who is writing in it. */
 export function CoverStudy({ route }: { route: Route }) {
@@ -55,7 +55,7 @@ function Writer() {
   const { change } = useAskWho();
   return (
     <button type="button" className="plain writer" title={who ?? undefined} onClick={() => void change()}>
-      <bdi>{who === null ? words.nobody : words.writing(shortened(who, 40))}</bdi>
+      <Name text={who === null ? words.nobody : words.writing(who)} />
       <span className="visually-hidden">, {words.changeWho}</span>
     </button>
   );

@@ -73,7 +73,9 @@ export function StudyGone({ refusal, route }: { refusal: Refusal; route: Route }
   return (
     <div className="study-empty">
       <h1>{words.gonePage}</h1>
-      <Refused refusal={refusal} />
+      <p className="prose" role="alert">
+        {refusal.message}
+      </p>
       <a className="act" href={addressOfScreen({ ...route, study: null }, "studies")}>
         {words.toStudies}
       </a>
