@@ -43,7 +43,7 @@ export function App() {
 
 function Book({ route, go, said }: { route: Route; go: Go; said: string }) {
   const words = useWords();
-  const { handle, view, refusal } = useStudy();
+  const { handle, view, refusal, tell } = useStudy();
   const [help, setHelp] = useState<{ about: string | null } | null>(null);
   const sheet = useRef<HTMLElement>(null);
   const steps = useSteps();
@@ -56,6 +56,7 @@ function Book({ route, go, said }: { route: Route; go: Go; said: string }) {
   useKey("F1", () => setHelp((before) => (before === null ? { about: null } : null)));
   useKey("Control+o", () => go({ screen: "studies" }));
   useSheetFocus(handle, sheet);
+  useForgetting(route.screen, said, tell);
   const title = route.screen === "studies" ? words.studies.tab : words.tabs[route.screen];
   const about = view === null ? title : `${title} – ${shortened(view.name)}`;
   useEffect(() => {
@@ -130,11 +131,11 @@ function useDroppedFiles(go: Go, desk: ImportDesk, files: StudyFiles): void {
 
 /** A key of the whole page, in place of the browser's own; "Control" stands for Command too. */
 function useKey(keys: string, act: () => void): void {
-  const [key, modifier] = keys.split("+").reverse();
+  const [key = keys, modifier] = keys.split("+").reverse();
   useEffect(() => {
     const press = (event: KeyboardEvent) => {
       const isModified = event.ctrlKey !== event.metaKey && !event.shiftKey && !event.altKey;
-      if (event.key !== key || (modifier !== undefined && !isModified)) return;
+      if (event.key.toLowerCase() !== key.toLowerCase() || (modifier !== undefined && !isModified)) return;
       event.preventDefault();
       // A sheet that asks something is answered first.
       if (modifier !== undefined && document.querySelector("dialog[open]") !== null) return;
@@ -152,4 +153,13 @@ function useSheetFocus(handle: string | null, sheet: { readonly current: HTMLEle
     if (before.current !== null && handle !== null && before.current !== handle) sheet.current?.focus();
     before.current = handle;
   }, [handle, sheet]);
+}
+
+/** What was told on one page is not told on the next; what is told together with a change of page is. */
+function useForgetting(screen: string, said: string, tell: (said: string) => void): void {
+  const before = useRef({ screen, said });
+  useEffect(() => {
+    if (before.current.screen !== screen && before.current.said === said) tell("");
+    before.current = { screen, said };
+  }, [screen, said, tell]);
 }

@@ -25,13 +25,12 @@ export function CoverStudy({ route }: { route: Route }) {
         </span>
       </a>
       {view !== null && (
-        <span className="small">
+        <span className="small cover-line">
           <span className="soft">
             {cover.runs(view.runs - view.leftOut, view.runs)}
             {separator}
             <Questions />
           </span>
-          <span className="soft">{separator}</span>
           <Writer />
         </span>
       )}

@@ -111,9 +111,11 @@ export function useOpenStudy(handle: string | null, go: Go): OpenStudy & { reado
   );
   const edited = useCallback(
     (next: StudyState, sentence: string) => {
+      tellOtherWindows(next);
+      // This window may have gone on to another study while it was made.
+      if (wanted.current !== null && wanted.current !== next.study) return;
       take(stateIn(next));
       setSaid(sentence);
-      tellOtherWindows(next);
     },
     [take],
   );

@@ -83,8 +83,8 @@ export async function openPage(
   });
   page.on("pageerror", (error) => errors.push(String(error)));
   page.on("requestfailed", (request) => {
-    // A page that is loaded anew or closed drops what it was asking for.
-    if (request.url().endsWith("/ask") && request.failure()?.errorText === "net::ERR_ABORTED") return;
+    // A page that is loaded anew or closed drops what it was waiting for.
+    if (request.failure()?.errorText === "net::ERR_ABORTED") return;
     errors.push(`${request.url()}: ${request.failure()?.errorText}`);
   });
   await page.goto(host.freshAddress());

@@ -1,5 +1,5 @@
 // @vitest-environment jsdom
-import { fireEvent, screen, waitFor, within } from "@testing-library/react";
+import { cleanup, fireEvent, screen, waitFor, within } from "@testing-library/react";
 import { afterEach, describe, expect, it, vi } from "vitest";
 import type { EditedView, Reply, RunsView } from "../../app/contract/index.ts";
 import { channelName, lookEvery } from "../../renderer/state/study-watch.ts";
@@ -196,6 +196,39 @@ const step = (edit: number, way: "edit" | "undo" | "redo", before: string, after
   way,
   before,
   after,
+});
+
+describe("what is typed and not saved", () => {
+  it("outlives a reload, and is sent only when somebody says so", async () => {
+    const first = await openReadings({ "edit.make": refusal("That is no weight.") });
+    typeIn(enterField(), "heavy");
+    fireEvent.keyDown(fieldOf(), { key: "Enter" });
+    await screen.findByText("That is no weight.");
+    expect(countOf(first, "edit.make")).toBe(1);
+    cleanup();
+    const again = await openReadings();
+    const unsaved = await screen.findByRole("region", { name: "Not saved yet" });
+    expect(within(unsaved).getByText("R02, cold start, fuel before, g: “heavy”")).toBeDefined();
+    fireEvent.mouseDown(cellAt(place));
+    await waitFor(() => expect(fieldOf().value).toBe("heavy"));
+    fireEvent.mouseDown(cellAt("4:1"));
+    await screen.findByRole("region", { name: "Not saved yet" });
+    expect(lastOf(again, "edit.make")).toBeUndefined();
+    fireEvent.click(
+      within(screen.getByRole("region", { name: "Not saved yet" })).getByRole("button", { name: "Drop it" }),
+    );
+    await waitFor(() => expect(screen.queryByRole("region", { name: "Not saved yet" })).toBeNull());
+  });
+
+  it("stays while another page is looked at; what was told there is not told on the next", async () => {
+    await openReadings();
+    typeIn(enterField(), "1540");
+    fireEvent.keyDown(fieldOf(), { key: "Enter" });
+    await screen.findByText("Fuel before of run R02 is 1540.");
+    fireEvent.click(screen.getByRole("link", { name: "Study" }));
+    await screen.findByText("Record of changes");
+    await waitFor(() => expect(screen.queryByText("Fuel before of run R02 is 1540.")).toBeNull());
+  });
 });
 
 describe("who is writing", () => {

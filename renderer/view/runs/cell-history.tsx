@@ -11,6 +11,9 @@ import { useStudy } from "../../state/study.tsx";
 /** How long a cell is stayed at before its history is asked for, in milliseconds. */
 const settledAfter = 200;
 
+/** So many steps are seen without scrolling. */
+const unscrolled = 4;
+
 /** All that ever stood in a cell, newest first: when, who, what it was and became, why. */
 export function CellHistory({ place }: { place: CellPlace }) {
   const { changes: words } = useWords();
@@ -24,8 +27,7 @@ export function CellHistory({ place }: { place: CellPlace }) {
       {value === null && refusal === null && <Waiting />}
       {value !== null && value.steps.length === 0 && <p className="soft">{words.noHistory}</p>}
       {value !== null && value.steps.length > 0 && (
-        // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable by keyboard.
-        <ol className="steps-list" tabIndex={0}>
+        <ol className="steps-list" tabIndex={value.steps.length > unscrolled ? 0 : undefined}>
           {value.steps.toReversed().map((step) => (
             <li key={step.edit}>
               <FullName text={words.fromTo(step.before || words.empty, step.after || words.empty)} />
