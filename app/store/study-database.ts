@@ -8,10 +8,19 @@ import type {
   StoredRun,
   StoredRunLine,
   StoredSeries,
+  Subject,
 } from "./content.ts";
 import { asFault, StoreFault } from "./fault.ts";
 import { applyEdit, type Step } from "./record/apply-edit.ts";
-import { type RecordEnd, readEdit, readEdits, readRecordEnd, recordedChange, rowsOf } from "./record/change-log.ts";
+import {
+  type RecordEnd,
+  readEdit,
+  readEdits,
+  readRecordEnd,
+  recordedChange,
+  rowsOf,
+  subjectsOf,
+} from "./record/change-log.ts";
 import { changesBetween } from "./record/changes-to.ts";
 import { type Numbered, readCounters } from "./record/counters.ts";
 import { readHistory } from "./record/history.ts";
@@ -41,6 +50,8 @@ export interface OpenOptions {
   readonly program: string;
   readonly migrations?: readonly Migration[];
   readonly now?: () => Date;
+  /** Of a damaged file, opened for reading: what can be read is given, the rest is missing or throws "damaged". */
+  readonly salvage?: boolean;
   /** Called before the first migration runs; where it throws, none does. */
   readonly beforeMigrating?: (fromVersion: number) => void;
 }
@@ -50,7 +61,8 @@ export interface Undone {
   readonly done: RecordedEdit;
   /** What it was of. */
   readonly of: RecordedEdit;
-  readonly changes: readonly RecordedChange[];
+  /** What was changed; the changes themselves are in the record. */
+  readonly subjects: ReadonlySet<Subject>;
 }
 
 /** What is kept in memory of an open file. */
@@ -64,6 +76,9 @@ interface State {
 }
 
 function readState(connection: Connection): State {
+  if (connection.salvages) {
+    return { end: { id: 0, edit: 0, seal: "" }, stack: new UndoStack(), stored: new Map(), next: new Map() };
+  }
   const stored = readCounters(connection);
   const stack = UndoStack.ofRecord(connection);
   return { end: readRecordEnd(connection), stack, stored, next: new Map(stored) };
@@ -119,8 +134,15 @@ export class StudyDatabase {
 
   /** Opens a file, checks it, and brings it up to our schema. A file that is refused is not written to. */
   static open(path: string, options: OpenOptions): StudyDatabase {
-    const { readOnly, program, migrations = ourMigrations, now = () => new Date(), beforeMigrating } = options;
-    const { connection, version } = openFile(path, migrations, readOnly);
+    const {
+      readOnly,
+      program,
+      migrations = ourMigrations,
+      now = () => new Date(),
+      beforeMigrating,
+      salvage = false,
+    } = options;
+    const { connection, version } = openFile(path, migrations, readOnly, salvage);
     const isNewer = version > migrations.length;
     try {
       const isOlder = version < migrations.length && !readOnly;
@@ -211,7 +233,7 @@ export class StudyDatabase {
     const steps = way === "undo" ? stepsOfUndo : stepsOfRedo;
     const note = { who, what: of.what, about: of.about, why: null };
     const done = this.#write(note, way, edit, () => steps(this.#connection, edit));
-    return { done, of, changes: this.changesOf(done.edit) };
+    return { done, of, subjects: this.#read((connection) => subjectsOf(connection, done.edit)) };
   }
 
   #write(note: EditNote, way: RecordedEdit["way"], of: number | null, steps: () => Iterable<Step>): RecordedEdit {

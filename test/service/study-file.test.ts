@@ -448,6 +448,38 @@ describe("files that are no whole study", () => {
     expect(await show(study)).toMatchObject({ name: "Cut", file });
   });
 
+  it("a study with a broken page shows what can be read of it, can be exported, and is never written to", async () => {
+    await imported(good, { kind: "new", studyName: "Broken" });
+    const { study, file } = await show();
+    const whole = await exported("readings.csv", study);
+    await door.close();
+    const bytes = readFileSync(file);
+    // One run's reading is another: found by its seal, whichever page it is on.
+    const place = bytes.indexOf(Buffer.from("a gust put the skirt"));
+    bytes.write("A", place);
+    writeFileSync(file, bytes);
+    door = ownDoor(folders).door;
+    const opened = await ask<"study.open">({ kind: "study.open", place: study });
+    expect(opened.readOnly).toMatch(/damaged.*backup/);
+    expect(opened.fileNotes.join(" ")).toMatch(/run could not be read/);
+    const names = (csv: string) => [
+      ...new Set(
+        csv
+          .trim()
+          .split("\r\n")
+          .slice(1)
+          .map((line) => line.split(",")[0]),
+      ),
+    ];
+    expect(names(await exported("readings.csv", study))).toEqual(names(whole).filter((name) => name !== "R18"));
+    expect(await refusal({ kind: "edit.make", study, who, edit: { kind: "renameStudy", name: "x" } })).toMatch(
+      /damaged/,
+    );
+    await door.close();
+    expect(readFileSync(file).equals(bytes)).toBe(true);
+    door = ownDoor(folders).door;
+  });
+
   it("a study that is gone is said to be gone", async () => {
     const { study, file } = await ask<"study.create">({ kind: "study.create", name: "Gone", method: "wbt", who });
     await door.close();

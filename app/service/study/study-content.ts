@@ -129,21 +129,23 @@ export class StudyContent {
     return analysed;
   }
 
-  #readable(): readonly StoredRunLine[] {
-    return this.unread.size === 0 ? this.lines() : this.lines().filter(({ run }) => !this.unread.has(run));
+  /** The same; null, and noted down, where the run cannot be read: of a damaged file what can be read is shown. */
+  #analyseIfWhole(line: StoredRunLine): AnalysedRun | null {
+    if (this.unread.has(line.run)) return null;
+    try {
+      return this.#analyse(line);
+    } catch (error) {
+      if (!(error instanceof StoreFault) || error.code !== "damaged") throw error;
+      this.unread.add(line.run);
+      return null;
+    }
   }
 
   /** Reads and works out the runs one after the other; after each, the share that is done. */
   *look(): Generator<number, void> {
     const lines = this.lines();
     for (const [index, line] of lines.entries()) {
-      try {
-        if (this.#known(line) === null) this.#analyse(line);
-      } catch (error) {
-        // Of a damaged file what can be read is shown.
-        if (!this.#database.isReadOnly) throw error;
-        this.unread.add(line.run);
-      }
+      if (this.#known(line) === null) this.#analyseIfWhole(line);
       yield (index + 1) / lines.length;
     }
   }
@@ -156,8 +158,8 @@ export class StudyContent {
   /** What there is to know without the runs' results. */
   overview(): StudyOverview {
     if (this.#overview !== null) return this.#overview;
-    const lines = this.#readable();
-    const facts = lines.map((line) => this.#known(line)?.facts ?? this.#analyse(line).facts);
+    const lines = this.lines();
+    const facts = lines.flatMap((line) => this.#known(line)?.facts ?? this.#analyseIfWhole(line)?.facts ?? []);
     const questions = studyQuestions(facts, this.#settings, this.#locale, this.#readingQuestions(lines));
     this.#overview = { facts, ...questions };
     return this.#overview;
@@ -166,8 +168,8 @@ export class StudyContent {
   /** The whole study, worked out. */
   open(): OpenStudy {
     if (this.#open !== null) return this.#open;
-    const lines = this.#readable();
-    const analysed = lines.map((line) => this.#known(line)?.analysed.deref() ?? this.#analyse(line));
+    const lines = this.lines();
+    const analysed = lines.flatMap((line) => this.#known(line)?.analysed.deref() ?? this.#analyseIfWhole(line) ?? []);
     const runs = analysed.map(({ results }) => results.run);
     const byRun = new Map(analysed.map((one) => [one.results.run, one]));
     const study = { name: this.#head.name, settings: this.#settings, runs };

@@ -63,30 +63,42 @@ export class StudySession {
   /** Works on for so long: first what must be known before anything is written, then the results and questions of all runs. */
   #advance(milliseconds: number): void {
     const until = performance.now() + milliseconds;
+    while (performance.now() < until && (this.#checking ?? this.#looking) !== null) {
+      if (this.#checking !== null) this.#check();
+      else this.#look();
+    }
+  }
+
+  /** One step of the check. */
+  #check(): void {
     try {
-      for (const work of [this.#checking, this.#looking]) {
-        if (work === null) continue;
-        while (performance.now() < until) {
-          const { done, value } = work.next();
-          if (done === true) {
-            if (work === this.#checking) this.#checking = null;
-            else this.#looking = null;
-            this.#revision += 1;
-            break;
-          }
-          this.#share = this.#checking === null ? (1 + value) / 2 : value / 2;
-        }
-        if (performance.now() >= until) return;
-      }
+      const { done, value } = this.#checking?.next() ?? { done: true };
+      if (done === true) this.#checking = null;
+      else this.#share = value / 2;
     } catch (error) {
+      this.#checking = null;
       this.#foundDamage(error);
     }
   }
 
+  /** One step of working out. What goes wrong in it for another reason than damage is told to whoever asks for the results. */
+  #look(): void {
+    try {
+      const { done, value } = this.#looking?.next() ?? { done: true };
+      if (done !== true) {
+        this.#share = (1 + value) / 2;
+        return;
+      }
+    } catch (error) {
+      console.error(error);
+    }
+    this.#looking = null;
+    this.#revision += 1;
+  }
+
   #foundDamage(error: unknown): void {
-    const fault = asFault(error);
-    this.#damage = fault.detail || fault.code;
-    this.#checking = null;
+    const { code, detail } = asFault(error);
+    this.#damage = detail || code;
     this.#revision += 1;
   }
 
@@ -100,11 +112,7 @@ export class StudySession {
 
   /** All that has to be known before the study is written to. */
   #finishChecking(): void {
-    try {
-      while (this.#checking !== null) if (this.#checking.next().done === true) this.#checking = null;
-    } catch (error) {
-      this.#foundDamage(error);
-    }
+    while (this.#checking !== null) this.#check();
   }
 
   get readOnly(): string | null {
@@ -164,7 +172,7 @@ export class StudySession {
     if (next.edit !== expected) refuse(words.stepChanged(editText(next, this.#locale)));
     const done = this.#write(() => {
       const undone = way === "undo" ? database.undo(who) : database.redo(who);
-      return { done: undone.done, subjects: undone.changes.map(({ subject }) => subject) };
+      return { done: undone.done, subjects: [...undone.subjects] };
     });
     return { done, of: next };
   }

@@ -1,5 +1,5 @@
 import { randomBytes } from "node:crypto";
-import { accessSync, constants } from "node:fs";
+import { accessSync, constants, truncateSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { DatabaseSync } from "node:sqlite";
 import { setTimeout } from "node:timers/promises";
@@ -17,6 +17,9 @@ import { newestVersion, openingOf, type Places } from "./places.ts";
 import { makePrivateFolder, removePrivateFolder, sweepPrivateFolders } from "./private-folder.ts";
 import { copyUnderReadLock, copyWithJournal } from "./snapshot.ts";
 import { WorkingCopy, workingCopyOf } from "./working-copy.ts";
+
+/** A head that asks for more is itself damaged. */
+const largestFilledUp = 2 ** 30;
 
 type Shown = Extract<Inspection, { is: "study" | "damaged" | "newer" }>;
 
@@ -214,7 +217,20 @@ function openCopied(at: string, { because }: ReadOnlyReason, places: Places): St
   } else if (factsOf(at).journal) {
     recover(at);
   }
-  return StudyDatabase.open(at, openingOf(places, true));
+  if (because !== "damaged") return StudyDatabase.open(at, openingOf(places, true));
+  fillUp(at);
+  return StudyDatabase.open(at, { ...openingOf(places, true), salvage: true });
+}
+
+/** A copy of a file that was cut short gets empty pages for those that are missing: SQLite reads nothing of it otherwise. */
+function fillUp(copy: string): void {
+  const { head, size } = factsOf(copy);
+  if (head.length < 100) return;
+  const fields = new DataView(head.buffer, head.byteOffset, head.byteLength);
+  // Page size and number of pages: sqlite.org/fileformat.html, 1.3.
+  const pageSize = fields.getUint16(16);
+  const wanted = (pageSize === 1 ? 65_536 : pageSize) * fields.getUint32(28);
+  if (wanted > size && wanted <= largestFilledUp) truncateSync(copy, wanted);
 }
 
 function inspect(real: string, places: Places): Shown {

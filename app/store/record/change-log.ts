@@ -129,3 +129,9 @@ export function readEdit(connection: Connection, edit: number): RecordedEdit | n
   const row = connection.one(`SELECT ${editColumns} FROM change WHERE edit = ? AND step = 0`, edit);
   return row === undefined ? null : editOfRow(row);
 }
+
+/** What an edit changed. */
+export function subjectsOf(connection: Connection, edit: number): Set<Subject> {
+  const rows = connection.all("SELECT DISTINCT subject FROM change WHERE edit = ?", edit);
+  return new Set(rows.map((row) => row.subject as Subject));
+}

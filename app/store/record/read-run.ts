@@ -130,24 +130,42 @@ export function readRun(connection: Connection, item: number): StoredRun {
   return found.run;
 }
 
+const lineColumns = "item, name, position, variant, method, block, operator, left_out, seal";
+
+const lineOfRow = (row: Row): StoredRunLine => ({
+  run: row.item as number,
+  name: row.name as string,
+  position: row.position as number,
+  variant: row.variant as number,
+  method: row.method as Method,
+  block: row.block as string | null,
+  operator: row.operator as string | null,
+  leftOut: row.left_out as string | null,
+  seal: row.seal as string,
+});
+
 /** Lines of all runs, by position. Sorted anew rather than by the index, so that a broken index hides no run. */
-export const readRunLines = (connection: Connection): StoredRunLine[] =>
-  connection
-    .all(
-      `SELECT item, name, position, variant, method, block, operator, left_out, seal FROM run NOT INDEXED
-       ORDER BY position, item`,
-    )
-    .map((row) => ({
-      run: row.item as number,
-      name: row.name as string,
-      position: row.position as number,
-      variant: row.variant as number,
-      method: row.method as Method,
-      block: row.block as string | null,
-      operator: row.operator as string | null,
-      leftOut: row.left_out as string | null,
-      seal: row.seal as string,
-    }));
+export function readRunLines(connection: Connection): StoredRunLine[] {
+  if (connection.salvages) return salvagedLines(connection);
+  return connection.all(`SELECT ${lineColumns} FROM run NOT INDEXED ORDER BY position, item`).map(lineOfRow);
+}
+
+/** The lines before the first page that cannot be read, and those after the last. */
+function salvagedLines(connection: Connection): StoredRunLine[] {
+  const found = new Map<number, StoredRunLine>();
+  for (const order of ["ASC", "DESC"]) {
+    try {
+      for (const row of connection.each(`SELECT ${lineColumns} FROM run NOT INDEXED ORDER BY item ${order}`)) {
+        const line = lineOfRow(row);
+        if (found.has(line.run)) break;
+        found.set(line.run, line);
+      }
+    } catch {
+      // A page that is broken: from the other end there may be more.
+    }
+  }
+  return [...found.values()].sort((a, b) => a.position - b.position || a.run - b.run);
+}
 
 const seriesOfRow = (row: Row): StoredSeries => ({
   run: row.run as number,

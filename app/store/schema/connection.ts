@@ -16,6 +16,8 @@ export class Connection {
   readonly database: DatabaseSync;
   /** Off for a file of a later version, whose seals may be over more than is known here. */
   checksSeals = true;
+  /** On for a damaged file: what can be read is read. */
+  salvages = false;
   readonly #statements = new Map<string, StatementSync>();
   readonly #listStatements = new Map<string, StatementSync>();
 

@@ -67,7 +67,12 @@ export interface CheckedFile {
   readonly version: number;
 }
 
-function checkedVersion(connection: Connection, migrations: readonly Migration[], readOnly: boolean): number {
+function checkedVersion(
+  connection: Connection,
+  migrations: readonly Migration[],
+  readOnly: boolean,
+  salvage: boolean,
+): number {
   if (connection.number("PRAGMA page_count") === 0) throw new StoreFault("empty", "the file has no pages");
   if (connection.number("PRAGMA application_id") !== applicationId) {
     throw new StoreFault("notAStudy", "a SQLite database of another program");
@@ -80,6 +85,7 @@ function checkedVersion(connection: Connection, migrations: readonly Migration[]
   } else {
     checkSchema(connection, migrations, version);
   }
+  if (salvage) return version;
   checkMigrations(connection, migrations, version);
   checkWhole(connection, readOnly);
   return version;
@@ -94,16 +100,22 @@ function faultOfOpening(error: unknown): StoreFault {
 
 /**
  * Opens a study and checks that it is one, whole and of our making. Nothing of this writes to it, except that SQLite plays back
- * the journal of a transaction that was cut short.
+ * the journal of a transaction that was cut short. With `salvage`, pages and rows are not checked here.
  *
  * @throws StoreFault
  */
-export function openFile(path: string, migrations: readonly Migration[], readOnly: boolean): CheckedFile {
+export function openFile(
+  path: string,
+  migrations: readonly Migration[],
+  readOnly: boolean,
+  salvage: boolean,
+): CheckedFile {
   let connection: Connection | null = null;
   try {
     checkHeader(path);
     connection = new Connection(path, readOnly);
-    return { connection, version: checkedVersion(connection, migrations, readOnly) };
+    connection.salvages = salvage;
+    return { connection, version: checkedVersion(connection, migrations, readOnly, salvage) };
   } catch (error) {
     connection?.close(true);
     throw faultOfOpening(error);

@@ -116,8 +116,9 @@ test("what can be undone and redone is the same after a restart, and a new edit 
   study.close();
   study = openStudy(path);
   expect(ends()).toEqual(["a", "b"]);
-  const { done, of, changes } = study.redo("Eve");
-  expect([done.way, done.of, of.what, changes.map(({ after }) => after)]).toEqual([
+  const { done, of, subjects } = study.redo("Eve");
+  expect([...subjects]).toEqual(["reading"]);
+  expect([done.way, done.of, of.what, study.changesOf(done.edit).map(({ after }) => after)]).toEqual([
     "redo",
     of.edit,
     "b",
