@@ -1,6 +1,7 @@
 import { join } from "node:path";
 import { type UtilityProcess, utilityProcess } from "electron";
 import type { Refusal } from "../contract/index.ts";
+import { serviceFlags } from "../host/service-flags.ts";
 import { type RemoteDoor, remoteDoor } from "./door-over-port.ts";
 
 /**
@@ -14,7 +15,10 @@ export function startService(serviceName: string, ended: Refusal): RemoteDoor & 
 
   const running = (): RemoteDoor => {
     if (door !== null) return door;
-    const child = utilityProcess.fork(join(import.meta.dirname, "service-process.js"), [], { serviceName });
+    const child = utilityProcess.fork(join(import.meta.dirname, "service-process.js"), [], {
+      serviceName,
+      execArgv: [...serviceFlags],
+    });
     const remote = remoteDoor(
       {
         postMessage: (message) => child.postMessage(message),

@@ -6,6 +6,7 @@ import { execFileSync, spawnSync } from "node:child_process";
 import { mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { cpus, tmpdir } from "node:os";
 import { join } from "node:path";
+import { serviceFlags } from "../../app/host/service-flags.ts";
 import { emptySettingsFile, readReadings, readSettings, readTable } from "../../app/import/index.ts";
 import { analyseStudy, resultsFile } from "../../core/index.ts";
 import { ownDoor } from "../build/own-door.ts";
@@ -106,7 +107,7 @@ function studyFile(runs: number): void {
   const own = join(folder, `study-${runs}`);
   const part = (...more: string[]) => {
     const script = join(import.meta.dirname, "study-file.ts");
-    const printed = execFileSync(process.execPath, [script, ...more], { encoding: "utf8" });
+    const printed = execFileSync(process.execPath, [...serviceFlags, script, ...more], { encoding: "utf8" });
     for (const line of printed.trim().split("\n")) {
       const { name, value, unit } = JSON.parse(line) as { name: string; value: number; unit: "ms" | "MB" };
       note(`study file, ${runs} runs: ${name}`, unit === "ms" ? milliseconds(value) : `${value.toFixed(0)} MB`);
