@@ -1,72 +1,23 @@
 // @vitest-environment jsdom
 import { cleanup, fireEvent, screen, waitFor, within } from "@testing-library/react";
-import { afterEach, describe, expect, it, vi } from "vitest";
-import type { EditedView, Reply, RunsView } from "../../app/contract/index.ts";
-import { channelName, lookEvery } from "../../renderer/state/study-watch.ts";
-import { runs as allRuns, study, studyState } from "./fixture.ts";
-import { cellAt, type OpenedApp, openApp } from "./page.tsx";
-
-/** The first nine runs: looking through the page takes as long as its table is large. */
-const runs: RunsView = { ...allRuns, runs: allRuns.runs.slice(0, 9) };
-
-const lastOf = (app: OpenedApp, kind: string) => app.asked.findLast((request) => request.kind === kind);
-const countOf = (app: OpenedApp, kind: string) => app.asked.filter((request) => request.kind === kind).length;
-
-const edited: EditedView = {
-  ...studyState,
-  revision: 8,
-  undo: { edit: 8, label: "the change of fuel before in run R02 from 1504 to 1540" },
-  done: "Fuel before of run R02 is 1540.",
-};
-
-/** The runs after the weighing of fuel before the cold start of R02 was changed. */
-const changedRuns: RunsView = {
-  ...runs,
-  runs: runs.runs.map((run) =>
-    run.run === "R02"
-      ? {
-          ...run,
-          phases: run.phases.map((phase) =>
-            phase.phase === "cold-start"
-              ? { ...phase, readings: phase.readings.map((text, at) => (at === 3 ? "1540" : text)) }
-              : phase,
-          ),
-        }
-      : run,
-  ),
-};
-
-const refusal = (message: string): Reply<"edit.make"> => ({ ok: false, reason: "refused", message });
-
-/** Fuel before the cold start of R02 in the table of readings: run, variant, order, date, block, operator, start, end, fuel. */
-const place = "1:9";
-const label = "R02, cold start, fuel before, g";
-
-async function openReadings(first: Parameters<typeof openApp>[1] = {}, who: string | null = "Ama"): Promise<OpenedApp> {
-  if (who !== null) sessionStorage.setItem("boilbench.who", who);
-  const app = openApp("#/runs?show=readings", { "runs.show": runs, "edit.make": edited, ...first });
-  await screen.findByRole("grid", { name: "Runs: readings of cold start" });
-  return app;
-}
-
-const fieldOf = () => document.querySelector<HTMLInputElement>(`input[aria-label="${label}"]`) as HTMLInputElement;
-
-/** Goes to the field of the cell from the table, as somebody without a mouse does. */
-function enterField(key = "Enter"): HTMLInputElement {
-  cellAt(place).focus();
-  fireEvent.keyDown(cellAt(place), { key });
-  return fieldOf();
-}
-
-function typeIn(input: HTMLInputElement, value: string): void {
-  input.focus();
-  fireEvent.input(input, { target: { value } });
-}
-
-afterEach(() => {
-  vi.useRealTimers();
-  vi.restoreAllMocks();
-});
+import { describe, expect, it } from "vitest";
+import type { EditedView, Reply } from "../../app/contract/index.ts";
+import { channelName } from "../../renderer/state/study-watch.ts";
+import {
+  changedRuns,
+  countOf,
+  edited,
+  enterField,
+  fieldOf,
+  lastOf,
+  openReadings,
+  place,
+  refusal,
+  step,
+  typeIn,
+} from "./changing.tsx";
+import { study, studyState } from "./fixture.ts";
+import { cellAt } from "./page.tsx";
 
 describe("a reading is changed", () => {
   it.each(["Enter", "F2"])(
@@ -185,17 +136,6 @@ describe("a reading is changed", () => {
     expect(middle?.textContent).toMatch(/1504 → 1500.*Kofi.*undone/);
     expect(oldest?.textContent).toMatch(/1500 → 1504.*because: misread/);
   });
-});
-
-const step = (edit: number, way: "edit" | "undo" | "redo", before: string, after: string, why: string | null) => ({
-  edit,
-  at: "2026-11-25T14:07:00.000Z",
-  who: "Kofi",
-  what: "a change",
-  why,
-  way,
-  before,
-  after,
 });
 
 describe("what is typed and not saved", () => {
@@ -354,84 +294,5 @@ describe("a run is left out", () => {
         edit: { kind: "bringBack", run: "109", reason: "it was weighed again" },
       }),
     );
-  });
-});
-
-describe("a study that other windows change", () => {
-  it("is asked for again when another window says so, and only then", async () => {
-    const app = await openReadings();
-    const before = countOf(app, "runs.show");
-    app.answer({ "study.show": { ...study, ...edited }, "study.state": edited, "runs.show": changedRuns });
-    const channel = new BroadcastChannel(channelName);
-    channel.postMessage({ study: "another", revision: 8 });
-    await new Promise((done) => setTimeout(done, 100));
-    expect(countOf(app, "study.state")).toBe(0);
-    channel.postMessage({ study: "tall-kettle", revision: 8 });
-    await waitFor(() => expect(cellAt(place).textContent).toBe("1540"));
-    expect(countOf(app, "runs.show")).toBe(before + 1);
-    channel.close();
-  });
-
-  it("is looked at every two seconds; one look at a time, none while the host is away, and on after that", async () => {
-    const app = await openReadings();
-    await waitFor(() => expect(countOf(app, "study.state")).toBe(1), { timeout: 2 * lookEvery });
-    app.answer({ "study.state": new Error("gone") });
-    await screen.findByText("The program behind this page does not answer.");
-    const looked = countOf(app, "study.state");
-    await new Promise((done) => setTimeout(done, lookEvery + 500));
-    expect(countOf(app, "study.state")).toBe(looked);
-    app.answer({ "study.state": { ...studyState, looking: 0.4 }, "study.show": { ...study, looking: 0.4 } });
-    fireEvent.click(screen.getByRole("button", { name: "Try again" }));
-    await screen.findByText(/questions are being looked for \(40 %\)/);
-    expect(screen.queryByText("The program behind this page does not answer.")).toBeNull();
-    const resumed = countOf(app, "study.state");
-    // Every half second while questions are being looked for.
-    await new Promise((done) => setTimeout(done, 1_300));
-    expect(countOf(app, "study.state")).toBeGreaterThanOrEqual(resumed + 2);
-    expect(countOf(app, "study.state")).toBeLessThanOrEqual(resumed + 3);
-  });
-
-  it("tells the others of its own change", async () => {
-    await openReadings();
-    const told: unknown[] = [];
-    const channel = new BroadcastChannel(channelName);
-    channel.onmessage = (event: MessageEvent) => told.push(event.data);
-    typeIn(enterField(), "1540");
-    fireEvent.keyDown(fieldOf(), { key: "Enter" });
-    await waitFor(() => expect(told).toEqual([{ study: "tall-kettle", revision: 8 }]));
-    channel.close();
-  });
-});
-
-describe("the host goes away in the middle of a change", () => {
-  it("keeps what was typed and sends it again when it is there, where it had not arrived", async () => {
-    const app = await openReadings({ "edit.make": new Error("gone"), "study.state": new Error("gone") });
-    typeIn(enterField(), "1540");
-    fireEvent.keyDown(fieldOf(), { key: "Enter" });
-    await screen.findByText(/Not confirmed yet/);
-    expect(fieldOf().value).toBe("1540");
-    app.answer({ "edit.make": edited, "study.state": studyState });
-    fireEvent.click(screen.getByRole("button", { name: "Try again" }));
-    await screen.findByText("Fuel before of run R02 is 1540.");
-    expect(countOf(app, "edit.make")).toBe(2);
-  });
-
-  it("does not do it twice where it had arrived: the history of the cell tells", async () => {
-    const app = await openReadings({ "edit.make": new Error("gone"), "study.state": new Error("gone") });
-    typeIn(enterField(), "1540.0");
-    fireEvent.keyDown(fieldOf(), { key: "Enter" });
-    await screen.findByText(/Not confirmed yet/);
-    app.answer({
-      "edit.make": refusal("It holds 1540 now."),
-      "study.state": edited,
-      "study.show": { ...study, ...edited },
-      "runs.show": changedRuns,
-      "cell.history": { steps: [{ ...step(8, "edit", "1504", "1540", null), who: "Ama" }] },
-    });
-    fireEvent.click(screen.getByRole("button", { name: "Try again" }));
-    await screen.findByText("saved");
-    expect(countOf(app, "edit.make")).toBe(1);
-    await waitFor(() => expect(fieldOf().value).toBe("1540"));
-    expect(screen.queryByText("It holds 1540 now.")).toBeNull();
   });
 });
