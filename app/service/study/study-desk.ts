@@ -257,6 +257,7 @@ export class StudyDesk {
   /** An edit that is on disk, for the page. */
   edited(session: StudySession, done: Parameters<typeof doneText>[0], of: Parameters<typeof doneText>[1]): EditedView {
     this.#sessions.shelf.recent.picked(done.who);
+    if (done.what === "renameStudy") this.#sessions.remember(session);
     return { ...session.state(), done: doneText(done, of, this.#locale) };
   }
 }

@@ -15,6 +15,9 @@ const lookAtOpening = 250;
 /** How long a study may go without a backup while it is edited. */
 const backupEvery = 10 * 60_000;
 
+/** The first edit of a study, after its making. */
+const firstEdit = 2;
+
 const ofRuns = new Set<Change["subject"]>(["reading", "text", "timing", "phase", "runField", "run"]);
 
 /** One study that is open, for all windows that show it. */
@@ -131,7 +134,7 @@ export class StudySession {
     return {
       study: this.handle,
       revision: this.#revision,
-      undo: this.#step(database.undoable()),
+      undo: this.#step(this.#undoable()),
       redo: this.#step(database.redoable()),
       readOnly: this.readOnly,
       looking: this.#checking === null && this.#looking === null ? null : this.#share,
@@ -141,6 +144,12 @@ export class StudySession {
         ...this.#troubles.values(),
       ],
     };
+  }
+
+  /** What made the example's copy is no step of a person, and is not undone. */
+  #undoable(): RecordedEdit | null {
+    const edit = this.#file.database.undoable();
+    return edit !== null && this.content.head.isExample && edit.edit === firstEdit ? null : edit;
   }
 
   #step(edit: RecordedEdit | null): StepView | null {
@@ -167,7 +176,7 @@ export class StudySession {
   ): { readonly done: RecordedEdit; readonly of: RecordedEdit } {
     const words = wordsFor(this.#locale).record;
     const { database } = this.#file;
-    const next = way === "undo" ? database.undoable() : database.redoable();
+    const next = way === "undo" ? this.#undoable() : database.redoable();
     if (next === null) refuse(way === "undo" ? words.nothingToUndo : words.nothingToRedo);
     if (next.edit !== expected) refuse(words.stepChanged(editText(next, this.#locale)));
     const done = this.#write(() => {

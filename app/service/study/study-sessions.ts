@@ -97,13 +97,18 @@ export class StudySessions {
     this.#open.set(handle, opening);
     try {
       const session = await opening;
-      if (this.#remembers) this.shelf.recent.opened(path, session.content.head.name, new Date());
+      this.remember(session);
       return this.#used(session);
     } catch (error) {
       this.#open.delete(handle);
       if (error instanceof StoreFault) refuse(faultText(error, path, this.#locale));
       throw error;
     }
+  }
+
+  /** Keeps a study in the list of recent ones, by the name that it has now. */
+  remember(session: StudySession): void {
+    if (this.#remembers) this.shelf.recent.opened(session.file.path, session.content.head.name, new Date());
   }
 
   #used(session: StudySession): StudySession {

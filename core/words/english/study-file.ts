@@ -70,7 +70,7 @@ export const studyFile = {
   nobody: "somebody",
   exampleAuthor: "the program",
   shelf: {
-    notListed: "This study is not in the list any more. Look at the list again.",
+    notListed: "This study is not in the list of studies any more. Open it again on the Studies page.",
     backupNotListed: "This backup is not there any more. Look at the list again.",
     isOpen: "This study is open in this program already.",
   },
