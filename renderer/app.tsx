@@ -75,7 +75,7 @@ function Book({ route, go, said }: { route: Route; go: Go; said: string }) {
         <div className="page">
           <Told said={said} steps={steps} />
           <HostTrouble />
-          {route.screen !== "studies" && <StudyNotices go={go} />}
+          {route.screen !== "studies" && <StudyNotices go={go} onWritable={() => sheet.current?.focus()} />}
           <FaultBoundary key={isOfStudy ? `${route.screen}/${handle}` : route.screen}>
             {isGone ? (
               <StudyGone refusal={refusal} route={route} />

@@ -100,14 +100,21 @@ export function useOpenStudy(handle: string | null, go: Go): OpenStudy & { reado
     },
   });
 
-  const opened = useCallback(
+  const reopened = useCallback(
     (next: StudyView, sentence: string) => {
       keep({ view: next, state: next, refusal: null });
       setSaid(sentence);
       tellOtherWindows(next);
-      go({ ...noChoices, study: next.study });
+      if (next.study !== wanted.current) go({ ...noChoices, study: next.study });
     },
     [go, keep],
+  );
+  const opened = useCallback(
+    (next: StudyView, sentence: string) => {
+      reopened(next, sentence);
+      go({ ...noChoices, study: next.study });
+    },
+    [go, reopened],
   );
   const edited = useCallback(
     (next: StudyState, sentence: string) => {
@@ -128,12 +135,13 @@ export function useOpenStudy(handle: string | null, go: Go): OpenStudy & { reado
       refusal,
       stamp,
       opened,
+      reopened,
       edited,
       tell: setSaid,
       now,
       said,
     }),
-    [handle, view, state, refusal, stamp, opened, edited, now, said],
+    [handle, view, state, refusal, stamp, opened, reopened, edited, now, said],
   );
 }
 

@@ -11,8 +11,10 @@ export interface OpenStudy {
   readonly refusal: Refusal | null;
   /** What was asked about the study is asked again when this changes. */
   readonly stamp: string;
-  /** A study was opened: this window shows it from now on. `said` is told to the person. */
+  /** A study was opened: this window shows its first page from now on. `said` is told to the person. */
   readonly opened: (view: StudyView, said: string) => void;
+  /** The study of this window was opened anew: the page stays where it is. */
+  readonly reopened: (view: StudyView, said: string) => void;
   /** A change of this window is on disk: other windows are told. */
   readonly edited: (state: StudyState, said: string) => void;
   /** Told to the person, quietly. */
@@ -27,6 +29,7 @@ export const StudyContext = createContext<OpenStudy>({
   refusal: null,
   stamp: "",
   opened: () => {},
+  reopened: () => {},
   edited: () => {},
   tell: () => {},
   now: () => null,

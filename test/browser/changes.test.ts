@@ -1,7 +1,7 @@
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { launchBrowser, openPage, startHost } from "./harness.ts";
-import { goodFile, nameWriter, readingsPicker, saved, tab } from "./steps.ts";
+import { cellText, change, goodFile, nameWriter, openReadings, readingsPicker, saved, tab } from "./steps.ts";
 
 /** Changing a study in a real browser, over the real host, the real service and a real study file. */
 
@@ -19,22 +19,7 @@ afterAll(async () => {
 const fuelAfter = "1:10";
 const fuelField = "R02, cold start, fuel after, g";
 
-async function openReadings(page: Page): Promise<void> {
-  await tab(page, "Runs");
-  await page.getByLabel("Results or readings").selectOption("readings");
-  await page.getByRole("grid", { name: /readings of cold start/ }).waitFor();
-}
-
-const cellText = (page: Page, place: string) => page.locator(`[data-place="${place}"]`).textContent();
 const focusedPlace = (page: Page) => page.evaluate(() => document.activeElement?.getAttribute("data-place") ?? "");
-
-/** Changes the cell that has the focus, with the keyboard alone. */
-async function change(page: Page, place: string, text: string): Promise<void> {
-  await page.locator(`[data-place="${place}"]`).focus();
-  await page.keyboard.press("Enter");
-  await page.keyboard.type(text);
-  await page.keyboard.press("Enter");
-}
 
 describe("a study is changed", () => {
   it("by keyboard: the name is asked for once, the comparison follows, the history tells, undo and redo work by key", async () => {

@@ -43,3 +43,19 @@ export async function saved(page: Page, button: string): Promise<{ name: string;
   ]);
   return { name: download.suggestedFilename(), bytes: readFileSync(await download.path()) };
 }
+
+export async function openReadings(page: Page): Promise<void> {
+  await tab(page, "Runs");
+  await page.getByLabel("Results or readings").selectOption("readings");
+  await page.getByRole("grid", { name: /readings of cold start/ }).waitFor();
+}
+
+export const cellText = (page: Page, place: string) => page.locator(`[data-place="${place}"]`).textContent();
+
+/** Changes a cell of Runs, with the keyboard alone. */
+export async function change(page: Page, place: string, text: string): Promise<void> {
+  await page.locator(`[data-place="${place}"]`).focus();
+  await page.keyboard.press("Enter");
+  await page.keyboard.type(text);
+  await page.keyboard.press("Enter");
+}

@@ -12,7 +12,7 @@ import { useStudy } from "../../state/study.tsx";
 import type { StudyFiles } from "../../state/study-file.ts";
 import { chooseWho, proposedWho, whoIsWriting } from "../../state/who.ts";
 import { NewStudy } from "./new-study.tsx";
-import { Shelf } from "./shelf.tsx";
+import { type NotOpened, Shelf, WhyNotOpened } from "./shelf.tsx";
 
 /** Which study, and who writes in it? */
 export function StudiesScreen({ files }: { files: StudyFiles }) {
@@ -22,6 +22,7 @@ export function StudiesScreen({ files }: { files: StudyFiles }) {
   const shelf = useAsked<"shelf.show">({ kind: "shelf.show" }, String(looked));
   const [name, setName] = useState(proposedWho);
   const [isLacking, setIsLacking] = useState(false);
+  const [notOpened, setNotOpened] = useState<NotOpened | null>(null);
   const [refusal, setRefusal] = useState<Refusal | null>(null);
   const whoPart = useRef<HTMLElement>(null);
 
@@ -36,11 +37,11 @@ export function StudiesScreen({ files }: { files: StudyFiles }) {
 
   const open = async (place: string) => {
     if (!isNamed()) return;
-    setRefusal(null);
+    setNotOpened(null);
     const answer = await askHost<"study.open">({ kind: "study.open", place });
     if (answer.ok) opened(answer.value, words.opened(shortened(answer.value.name, 120)));
     else if (isRefusal(answer)) {
-      setRefusal(answer);
+      setNotOpened({ place, refusal: answer });
       setLooked((before) => before + 1);
     }
   };
@@ -51,6 +52,9 @@ export function StudiesScreen({ files }: { files: StudyFiles }) {
     if (answer.ok) opened(answer.value, studyWords.exampleOpened);
     else if (isRefusal(answer)) setRefusal(answer);
   };
+
+  // It may have gone from the list meanwhile.
+  const isUnlisted = shelf.value?.studies.some(({ place }) => place === notOpened?.place) !== true;
 
   return (
     <div className="studies">
@@ -74,13 +78,15 @@ export function StudiesScreen({ files }: { files: StudyFiles }) {
               />
             </div>
           </section>
-          {refusal !== null && <Refused refusal={refusal} />}
+          {isUnlisted && notOpened !== null && <WhyNotOpened refusal={notOpened.refusal} />}
           {shelf.refusal !== null && <Refused refusal={shelf.refusal} />}
           {shelf.value === null && shelf.refusal === null && <Waiting />}
           {shelf.value !== null && (
             <Shelf
               studies={shelf.value.studies}
               onOpen={open}
+              notOpened={notOpened}
+              mayOpen={async () => isNamed()}
               onLook={() => setLooked((before) => before + 1)}
               isLooking={shelf.waiting}
             />
@@ -94,6 +100,7 @@ export function StudiesScreen({ files }: { files: StudyFiles }) {
             <button type="button" className="act quiet" onClick={() => void openExample()}>
               {studyWords.example}
             </button>
+            {refusal !== null && <Refused refusal={refusal} />}
           </section>
           <section>
             <h2>{words.fileTitle}</h2>

@@ -1,25 +1,30 @@
-import { useState } from "react";
+import { useEffect, useState } from "react";
 import type { BackupView, Refusal } from "../../../app/contract/index.ts";
-import { formatFixed } from "../../../core/index.ts";
+import { BackupLine } from "../../component/backup-line.tsx";
 import { Dialog } from "../../component/dialog.tsx";
-import { Moment } from "../../component/moment.tsx";
-import { FullName } from "../../component/name.tsx";
+import { FullName, shortened } from "../../component/name.tsx";
 import { Refused } from "../../component/refused.tsx";
+import { backupsId } from "../../component/study-notices.tsx";
 import { Waiting } from "../../component/waiting.tsx";
 import { useAsked } from "../../state/asked.ts";
 import { askHost, isRefusal } from "../../state/host.ts";
-import { useLocale, useWords } from "../../state/language.tsx";
+import { useWords } from "../../state/language.tsx";
 import { shownMoment } from "../../state/moment.ts";
 import { useStudy } from "../../state/study.tsx";
 import { useAskWho } from "../../state/who.ts";
 
-/** Earlier states of the whole study; they are looked for once this is opened. */
+/** Earlier states of the whole study; they are looked for once this is opened. It is open where nothing else helps. */
 export function Backups() {
   const { changes: words } = useWords();
-  const [isOpen, setIsOpen] = useState(false);
+  const { view } = useStudy();
+  const canChange = view?.readOnly === null;
+  const [isOpen, setIsOpen] = useState(!canChange);
+  useEffect(() => {
+    if (!canChange) setIsOpen(true);
+  }, [canChange]);
   return (
-    <details className="backups" onToggle={(event) => setIsOpen(event.currentTarget.open)}>
-      <summary>
+    <details className="backups" open={isOpen} onToggle={(event) => setIsOpen(event.currentTarget.open)}>
+      <summary id={backupsId}>
         <h2>{words.backups}</h2>
       </summary>
       {isOpen && <BackupList />}
@@ -61,15 +66,17 @@ function BackupList() {
           {shown.backups.length === 0 && <p className="soft">{words.noBackups}</p>}
           <ul className="lines">
             {shown.backups.map((backup) => (
-              <Backup key={backup.id} backup={backup} canGoBack={view?.readOnly === null} />
+              <Backup key={backup.id} backup={backup} canChange={view?.readOnly === null} />
             ))}
           </ul>
         </>
       )}
       <div className="acts">
-        <button type="button" className="act quiet" aria-busy={isBusy} onClick={() => !isBusy && void make()}>
-          {words.makeBackup}
-        </button>
+        {view?.readOnly === null && (
+          <button type="button" className="act quiet" aria-busy={isBusy} onClick={() => !isBusy && void make()}>
+            {words.makeBackup}
+          </button>
+        )}
         <span className="soft small" role="status">
           {done}
         </span>
@@ -79,12 +86,13 @@ function BackupList() {
   );
 }
 
-function Backup({ backup, canGoBack }: { backup: BackupView; canGoBack: boolean }) {
+/** Goes back to it; or, where the study cannot be changed, makes it a study of its own. */
+function Backup({ backup, canChange }: { backup: BackupView; canChange: boolean }) {
   const { changes: words } = useWords();
-  const locale = useLocale();
-  const { handle, edited } = useStudy();
+  const { handle, edited, opened } = useStudy();
   const askWho = useAskWho();
   const [isAsking, setIsAsking] = useState(false);
+  const [isBusy, setIsBusy] = useState(false);
   const [refusal, setRefusal] = useState<Refusal | null>(null);
   const moment = shownMoment(backup.at);
 
@@ -93,32 +101,29 @@ function Backup({ backup, canGoBack }: { backup: BackupView; canGoBack: boolean 
     setRefusal(null);
     const who = await askWho.ask();
     if (who === null) return;
+    setIsBusy(true);
     const answer = await askHost<"backups.goBack">({ kind: "backups.goBack", study: handle, backup: backup.id, who });
-    if (answer.ok) edited(answer.value, words.wentBack(moment));
+    setIsBusy(false);
+    if (answer.ok && answer.value.study === handle) edited(answer.value, words.wentBack(moment));
+    else if (answer.ok) opened(answer.value, words.backupOpened(shortened(answer.value.name, 120), moment));
     else if (isRefusal(answer)) setRefusal(answer);
   };
 
   return (
-    <li className="backup">
-      <div>
-        <b>
-          <Moment at={backup.at} />
-        </b>{" "}
-        <FullName text={backup.why} />
-        <div className="soft small">
-          {words.backup(backup.runs, backup.edits, formatFixed(Math.max(1, Math.round(backup.kilobytes)), 0, locale))}
-        </div>
-      </div>
-      {canGoBack && (
-        <button
-          type="button"
-          className="plain small"
-          aria-label={words.goBackTo(moment)}
-          onClick={() => setIsAsking(true)}
-        >
-          {words.goBack}
-        </button>
-      )}
+    <BackupLine backup={backup}>
+      <button
+        type="button"
+        className="plain small"
+        aria-label={canChange ? words.goBackTo(moment) : words.openBackupOf(moment)}
+        aria-busy={isBusy}
+        onClick={() => {
+          if (isBusy) return;
+          if (canChange) setIsAsking(true);
+          else void goBack();
+        }}
+      >
+        {canChange ? words.goBack : words.openBackup}
+      </button>
       {refusal !== null && <Refused refusal={refusal} />}
       {isAsking && (
         <Dialog className="ask" label={words.goBackTitle} onClose={() => setIsAsking(false)}>
@@ -134,6 +139,6 @@ function Backup({ backup, canGoBack }: { backup: BackupView; canGoBack: boolean 
           </div>
         </Dialog>
       )}
-    </li>
+    </BackupLine>
   );
 }

@@ -67,6 +67,14 @@ export const changes = {
     `The study becomes what it was on ${moment}, with ${count(runs, "run", "runs")}. This is one change, and it can be undone: nothing is lost.`,
   goBackConfirm: "Go back",
   goBackCancel: "Stay where it is",
+  placeBackups: "Backups of it. Each can be opened as a study of its own, beside the file:",
+  noPlaceBackups: "There is no backup of it on this machine.",
+  olderBackups: (n: number) => count(n, "older backup", "older backups"),
+  openBackup: "Open as a study of its own",
+  openBackupOf: (moment: string) => `Open the backup of ${moment} as a study of its own`,
+  backupOpened: (name: string, moment: string) =>
+    `“${name}”, as it was on ${moment}, is now open as a study of its own. The file that it is a backup of stays as it is.`,
+  toBackups: "Go to its backups",
   wentBack: (moment: string) => `The study is what it was on ${moment}. Undo brings back what was there.`,
 
   record: "Record of changes",

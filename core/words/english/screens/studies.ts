@@ -8,6 +8,7 @@ export const studies = {
   inFolder: "in the studies folder",
   gone: "It is not there any more. Was it moved, or is its drive not connected?",
   isOpen: "open in this window",
+  notOpened: "It could not be opened.",
   open: (name: string) => `Open “${name}”`,
   folder: (folder: string) => `New studies are put into ${folder}`,
   opened: (name: string) => `“${name}” is open.`,
