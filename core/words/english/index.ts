@@ -4,6 +4,7 @@ import { findings } from "./findings.ts";
 import { hosts } from "./hosts.ts";
 import { missingWords } from "./missing.ts";
 import { problems } from "./problems.ts";
+import { procedure } from "./procedure.ts";
 import { quantityWords } from "./quantities.ts";
 import { notes, questions } from "./questions.ts";
 import { ratings } from "./ratings.ts";
@@ -22,6 +23,7 @@ export const english = {
   missing: missingWords,
   notes,
   problems,
+  procedure,
   quantities: quantityWords,
   questions,
   ratings,
