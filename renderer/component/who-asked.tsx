@@ -1,4 +1,4 @@
-import { type ReactNode, useCallback, useMemo, useRef, useState } from "react";
+import { type ReactNode, useCallback, useEffect, useMemo, useRef, useState } from "react";
 import { useWords } from "../state/language.tsx";
 import { useStudy } from "../state/study.tsx";
 import { type AskWho, AskWhoContext, chooseWho, proposedWho, whoIsWriting } from "../state/who.ts";
@@ -43,10 +43,14 @@ function WhoDialog({ onAnswer }: { onAnswer: (name: string | null) => void }) {
   const { view, tell } = useStudy();
   const [name, setName] = useState(proposedWho);
   const [isLacking, setIsLacking] = useState(false);
+  const form = useRef<HTMLFormElement>(null);
+  // Another name is typed over the one that stands there.
+  useEffect(() => form.current?.querySelector("input")?.select(), []);
   return (
     <Dialog className="ask" label={words.who} onClose={() => onAnswer(null)}>
       <h2>{words.who}</h2>
       <form
+        ref={form}
         onSubmit={(event) => {
           event.preventDefault();
           const given = name.trim();

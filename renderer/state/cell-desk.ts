@@ -24,9 +24,10 @@ export interface CellDraft extends CellPlace {
   readonly why: string;
   /**
    * `kept`: from before the page was loaded anew. `nameless`: nobody said who is writing. `unheard`: sent, but the host did
-   * not confirm it. `saved`: on disk; kept until something else is looked at.
+   * not confirm it. `saved`: on disk, and shown in place of what the table has. `shown`: the table has it too, or what came after it;
+   * kept until something else is looked at.
    */
-  readonly status: "typing" | "kept" | "nameless" | "saving" | "unheard" | "refused" | "saved";
+  readonly status: "typing" | "kept" | "nameless" | "saving" | "unheard" | "refused" | "saved" | "shown";
   readonly refusal: Refusal | null;
 }
 
@@ -41,13 +42,18 @@ export interface CellDesk {
   readonly drop: (place: CellPlace) => void;
   /** Saves although something else stands there now. */
   readonly putMine: (place: CellPlace, stands: string) => Promise<boolean>;
-  /** Forgets what is saved anyway. */
-  readonly clearSaved: () => void;
+  /** The table has all that is saved. */
+  readonly settle: () => void;
+  /** Forgets what is saved and in the table. */
+  readonly clearShown: () => void;
   /** Its field goes away: what is being typed is saved. */
   readonly leave: (place: CellPlace) => void;
 }
 
 const keyOf = ({ study, run, phase, column }: CellPlace) => JSON.stringify([study, run, phase, column]);
+
+/** Nothing of it is left to be saved. */
+export const isOnDisk = ({ status }: CellDraft) => status === "saved" || status === "shown";
 
 /** The same number in other digits, or the same text. */
 function isSameText(one: string, other: string): boolean {
@@ -85,7 +91,7 @@ export function useCellDesk(): CellDesk {
     (place: CellPlace, was: string, text: string) => {
       const before = kept.current.get(keyOf(place));
       if (before?.status === "saving") return;
-      const isAnew = before === undefined || before.status === "saved";
+      const isAnew = before === undefined || isOnDisk(before);
       change(place, {
         ...place,
         text,
@@ -103,7 +109,7 @@ export function useCellDesk(): CellDesk {
   const save = useCallback(
     async (place: CellPlace): Promise<boolean> => {
       const draft = kept.current.get(keyOf(place));
-      if (draft === undefined || draft.status === "saved") return true;
+      if (draft === undefined || isOnDisk(draft)) return true;
       if (draft.status === "saving") return false;
       if (draft.text === draft.was) {
         drop(place);
@@ -145,8 +151,11 @@ export function useCellDesk(): CellDesk {
     [alter, save],
   );
 
-  const clearSaved = useCallback(() => {
-    for (const draft of kept.current.values()) if (draft.status === "saved") change(draft, null);
+  const settle = useCallback(() => {
+    for (const draft of kept.current.values()) if (draft.status === "saved") alter(draft, { status: "shown" });
+  }, [alter]);
+  const clearShown = useCallback(() => {
+    for (const draft of kept.current.values()) if (draft.status === "shown") change(draft, null);
   }, [change]);
 
   const leave = useCallback(
@@ -155,6 +164,8 @@ export function useCellDesk(): CellDesk {
     },
     [save],
   );
+
+  useBeforeUnload(kept);
 
   const lastAttempt = useRef(attempt);
   const isReached = trouble === null;
@@ -165,7 +176,22 @@ export function useCellDesk(): CellDesk {
     for (const draft of kept.current.values()) if (draft.status === "unheard") void save(draft);
   }, [isReached, attempt, save]);
 
-  return { drafts: [...drafts.values()], draftOf, type, explain, save, drop, putMine, clearSaved, leave };
+  return { drafts: [...drafts.values()], draftOf, type, explain, save, drop, putMine, settle, clearShown, leave };
+}
+
+/**
+ * A browser asks before it closes a window in which something is not saved. The desktop window would stay open without a word: its
+ * program asks, or not.
+ */
+function useBeforeUnload(kept: { readonly current: ReadonlyMap<string, CellDraft> }): void {
+  useEffect(() => {
+    if (window.boilbench !== undefined) return;
+    const leaving = (event: BeforeUnloadEvent) => {
+      if (![...kept.current.values()].every(isOnDisk)) event.preventDefault();
+    };
+    window.addEventListener("beforeunload", leaving);
+    return () => window.removeEventListener("beforeunload", leaving);
+  }, [kept]);
 }
 
 /** Whether an edit that was not confirmed was done all the same: it is the last that happened to its cell. */

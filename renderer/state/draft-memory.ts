@@ -4,7 +4,7 @@ import type { CellDraft } from "./cell-desk.ts";
 const place = "boilbench.cells";
 
 export function rememberDrafts(drafts: readonly CellDraft[]): void {
-  const unsaved = drafts.filter((draft) => draft.status !== "saved");
+  const unsaved = drafts.filter((draft) => draft.status !== "saved" && draft.status !== "shown");
   try {
     if (unsaved.length === 0) sessionStorage.removeItem(place);
     else sessionStorage.setItem(place, JSON.stringify(unsaved));

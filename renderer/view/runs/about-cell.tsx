@@ -6,7 +6,7 @@ import { VariantMark } from "../../component/variant-mark.tsx";
 import type { CellDesk, CellPlace } from "../../state/cell-desk.ts";
 import { useWords } from "../../state/language.tsx";
 import { useStudy } from "../../state/study.tsx";
-import { CellField } from "./cell-field.tsx";
+import { CellField, type FieldWish } from "./cell-field.tsx";
 import { CellHistory } from "./cell-history.tsx";
 import { LeaveOut } from "./leave-out.tsx";
 import { hasPhase, type RunsColumn } from "./runs-table.ts";
@@ -32,7 +32,7 @@ interface AboutCellProps {
   cells: CellDesk;
   /** It is only pointed at: told about, not changed. */
   isPointed: boolean;
-  wantsFocus: boolean;
+  wantsFocus: FieldWish | null;
   onFocused: () => void;
   onDone: () => void;
   panel: Ref<HTMLElement>;

@@ -1,7 +1,11 @@
 import { type KeyboardEvent, useEffect, useId, useRef } from "react";
 import { FullName } from "../../component/name.tsx";
-import type { CellDesk, CellPlace } from "../../state/cell-desk.ts";
+import { type CellDesk, type CellPlace, isOnDisk } from "../../state/cell-desk.ts";
 import { useWords } from "../../state/language.tsx";
+import { stepOfKey } from "../../state/steps.ts";
+
+/** The field is to take the focus: with all of its text marked, or behind what was typed. */
+export type FieldWish = "whole" | "end";
 
 /**
  * Changes one cell: Enter saves, Escape puts back what was there; leaving saves, so that nothing typed is lost. What is not
@@ -23,7 +27,7 @@ export function CellField({
   /** What stands in the cell now. */
   stands: string;
   proposals: readonly string[];
-  wantsFocus: boolean;
+  wantsFocus: FieldWish | null;
   onFocused: () => void;
   /** The focus goes back to the cell. */
   onDone: () => void;
@@ -34,15 +38,15 @@ export function CellField({
   const input = useRef<HTMLInputElement>(null);
   const draft = cells.draftOf(place);
   const isSaving = draft?.status === "saving";
-  const isOpen = draft !== undefined && draft.status !== "saved";
-  // What was saved is shown until the table has it.
-  const isAwaited = draft?.status === "saved" && stands === draft.was;
-  const text = draft !== undefined && (isOpen || isAwaited) ? draft.text : stands;
+  const isOpen = draft !== undefined && !isOnDisk(draft);
+  const text = draft === undefined || draft.status === "shown" ? stands : draft.text;
 
   useEffect(() => {
-    if (!wantsFocus) return;
-    input.current?.focus();
-    input.current?.select();
+    const field = input.current;
+    if (wantsFocus === null || field === null) return;
+    field.focus();
+    if (wantsFocus === "whole") field.select();
+    else field.setSelectionRange(field.value.length, field.value.length);
     onFocused();
   }, [wantsFocus, onFocused]);
 
@@ -62,6 +66,11 @@ export function CellField({
       event.preventDefault();
       if (!isSaving) cells.drop(place);
       onDone();
+    } else if (isOpen && stepOfKey(event) === "undo" && !(event.target instanceof HTMLInputElement)) {
+      // What is typed and not saved is what was done last.
+      event.preventDefault();
+      if (!isSaving) cells.drop(place);
+      input.current?.focus();
     }
   };
 
@@ -122,7 +131,7 @@ export function CellField({
         )}
         <span className="soft small" role="status" id={`${id}-state`}>
           {isSaving && words.saving}
-          {draft?.status === "saved" && words.saved}
+          {draft !== undefined && isOnDisk(draft) && words.saved}
           {draft?.status === "unheard" && words.unheard}
           {draft?.status === "nameless" && words.needsName}
         </span>

@@ -8,6 +8,7 @@ import { quantitiesOf } from "../../state/quantities.ts";
 import type { Go, Route } from "../../state/route.ts";
 import { useStudy } from "../../state/study.tsx";
 import { AboutCell, cellPlace } from "./about-cell.tsx";
+import type { FieldWish } from "./cell-field.tsx";
 import { RunsGrid } from "./runs-grid.tsx";
 import { phasesOf, type RunsChoice, type RunsColumn, runsTable, sortedRuns } from "./runs-table.ts";
 import { UnsavedCells } from "./unsaved-cells.tsx";
@@ -21,7 +22,20 @@ function choiceOfRuns(route: Route, phases: readonly string[]): RunsChoice {
 }
 
 /** The table of runs, and what is known of the cell that is pointed at. */
-export function RecordedRuns({ view, route, go, cells }: { view: RunsView; route: Route; go: Go; cells: CellDesk }) {
+export function RecordedRuns({
+  view,
+  isNewest,
+  route,
+  go,
+  cells,
+}: {
+  view: RunsView;
+  /** No newer table is being waited for. */
+  isNewest: boolean;
+  route: Route;
+  go: Go;
+  cells: CellDesk;
+}) {
   const words = useWords();
   const locale = useLocale();
   const { handle, view: study } = useStudy();
@@ -38,15 +52,28 @@ export function RecordedRuns({ view, route, go, cells }: { view: RunsView; route
   const { place, moveTo } = useFollowedPlace(runs, table.columns);
   const [pointed, setPointed] = useState<GridPlace | null>(null);
   const [focusWish, setFocusWish] = useState(0);
-  const [wantsField, setWantsField] = useState(false);
+  const [wantsField, setWantsField] = useState<FieldWish | null>(null);
   const panel = useRef<HTMLElement>(null);
   const focusGrid = useCallback(() => setFocusWish((before) => before + 1), []);
+
+  const { settle } = cells;
+  // biome-ignore lint/correctness/useExhaustiveDependencies: each table that came has what was saved before it was asked for.
+  useEffect(() => {
+    if (isNewest) settle();
+  }, [view, isNewest, settle]);
+  /** What is on disk of a cell while the table does not have it yet. */
+  const awaited = (run: RunView, column: RunsColumn): string | null => {
+    if (!cells.drafts.some(({ status }) => status === "saved")) return null;
+    const at = cellPlace(handle, run, column);
+    const draft = at === null ? undefined : cells.draftOf(at);
+    return draft?.status === "saved" ? draft.text : null;
+  };
 
   const move = (wanted: GridPlace) => {
     // What is told about a cell follows the keyboard again, wherever the pointer rests.
     setPointed(null);
-    setWantsField(false);
-    cells.clearSaved();
+    setWantsField(null);
+    cells.clearShown();
     moveTo(wanted);
   };
 
@@ -74,13 +101,24 @@ export function RecordedRuns({ view, route, go, cells }: { view: RunsView; route
   const enter = (at: GridPlace) => {
     if (at.row < 0) return;
     setPointed(null);
-    setWantsField(true);
+    setWantsField("whole");
+  };
+  /** A character on a cell begins it anew, as on Import. */
+  const type = (at: GridPlace, text: string) => {
+    const column = table.columns[at.column];
+    const run = runs[at.row];
+    const cell = cellPlace(handle, run, column);
+    if (cell === null || run === undefined || column === undefined || text.trim() === "") return;
+    if (study?.readOnly !== null || cells.draftOf(cell)?.status === "saving") return;
+    setPointed(null);
+    cells.type(cell, column.cell(run).text, text);
+    setWantsField("end");
   };
   const point = (at: GridPlace | null) => {
     // What is being written is not taken away by a pointer that passes over the table.
     if (panel.current?.contains(document.activeElement) !== true) setPointed(at);
   };
-  const fieldFocused = useCallback(() => setWantsField(false), []);
+  const fieldFocused = useCallback(() => setWantsField(null), []);
   const isHere = (draft: CellDraft) =>
     here !== null && draft.run === here.run && draft.phase === here.phase && draft.column === here.column;
   const goTo = (draft: CellDraft) => {
@@ -105,6 +143,8 @@ export function RecordedRuns({ view, route, go, cells }: { view: RunsView; route
         onPoint={point}
         onSort={sort}
         onEnter={enter}
+        onType={type}
+        awaited={awaited}
         sort={route.sort}
         falling={falling}
         focusWish={focusWish}

@@ -15,13 +15,16 @@ interface RunsGridProps {
   onPoint: (place: GridPlace | null) => void;
   onSort: (column: number) => void;
   onEnter: (place: GridPlace) => void;
+  onType: (place: GridPlace, text: string) => void;
+  /** What was saved in a cell that the table does not have yet; null: nothing. */
+  awaited: (run: RunView, column: RunsColumn) => string | null;
   sort: string | null;
   falling: boolean;
   focusWish: number;
 }
 
 /** One row a run: its name, what it was, and the chosen readings or results. */
-export function RunsGrid({ columns, runs, sort, falling, onSort, ...grid }: RunsGridProps) {
+export function RunsGrid({ columns, runs, sort, falling, onSort, awaited, ...grid }: RunsGridProps) {
   const { runs: words, compare } = useWords();
   return (
     <DataGrid
@@ -45,7 +48,7 @@ export function RunsGrid({ columns, runs, sort, falling, onSort, ...grid }: Runs
       cell={(row, column) => {
         const run = runs[row];
         const of = columns[column];
-        return run === undefined || of === undefined ? { content: null } : shownCell(run, of, words);
+        return run === undefined || of === undefined ? { content: null } : shownCell(run, of, awaited(run, of), words);
       }}
       onHeading={onSort}
     />
@@ -54,8 +57,10 @@ export function RunsGrid({ columns, runs, sort, falling, onSort, ...grid }: Runs
 
 type RunsWords = ReturnType<typeof useWords>["runs"];
 
-function shownCell(run: RunView, column: RunsColumn, words: RunsWords): GridCell {
-  const cell = column.cell(run);
+function shownCell(run: RunView, column: RunsColumn, awaited: string | null, words: RunsWords): GridCell {
+  const found = column.cell(run);
+  // What is odd about it is not known before the table is.
+  const cell = awaited === null ? found : { ...found, text: awaited, missing: null, questions: [] };
   const because = column.key === "run" && run.leftOut !== null ? words.leftOut(run.leftOut) : null;
   const said = [
     ...(because === null ? [] : [because]),

@@ -11,14 +11,19 @@ import { RecordedRuns } from "./recorded-runs.tsx";
 export function RunsScreen({ route, go, cells }: { route: Route; go: Go; cells: CellDesk }) {
   const words = useWords().runs;
   const { handle, view, stamp } = useStudy();
-  const { value, refusal } = useAsked<"runs.show">(view === null ? null : { kind: "runs.show", study: handle }, stamp);
+  const { value, refusal, waiting } = useAsked<"runs.show">(
+    view === null ? null : { kind: "runs.show", study: handle },
+    stamp,
+  );
   return (
     <div className="runs">
       <h1 className="visually-hidden">{words.title}</h1>
       {refusal !== null && <Refused refusal={refusal} />}
       {value === null && refusal === null && <Waiting />}
       {value !== null && value.runs.length === 0 && <NoRuns route={route} />}
-      {value !== null && value.runs.length > 0 && <RecordedRuns view={value} route={route} go={go} cells={cells} />}
+      {value !== null && value.runs.length > 0 && (
+        <RecordedRuns view={value} isNewest={!waiting} route={route} go={go} cells={cells} />
+      )}
     </div>
   );
 }

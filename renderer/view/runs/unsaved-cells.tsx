@@ -1,6 +1,6 @@
 import type { RunView } from "../../../app/contract/index.ts";
 import { FullName, shortened } from "../../component/name.tsx";
-import type { CellDesk, CellDraft } from "../../state/cell-desk.ts";
+import { type CellDesk, type CellDraft, isOnDisk } from "../../state/cell-desk.ts";
 import { useWords } from "../../state/language.tsx";
 import { useStudy } from "../../state/study.tsx";
 
@@ -19,7 +19,7 @@ export function UnsavedCells({
   const { changes: words, ...all } = useWords();
   const { handle } = useStudy();
   const others = cells.drafts.filter(
-    (draft) => draft.study === handle && draft.status !== "saved" && draft.status !== "saving" && !isHere(draft),
+    (draft) => draft.study === handle && !isOnDisk(draft) && draft.status !== "saving" && !isHere(draft),
   );
   if (others.length === 0) return null;
   return (

@@ -1,17 +1,23 @@
+import { useState } from "react";
 import type { QuestionView } from "../../../app/contract/index.ts";
 import { FullName, Name } from "../../component/name.tsx";
 import { useWords } from "../../state/language.tsx";
 import { addressOf, type Route } from "../../state/route.ts";
 
+/** So many questions are shown at first. */
+const firstShown = 50;
+
 /** Everything that looks odd, each with a way to the cell where it stands. */
 export function QuestionList({ questions, route }: { questions: readonly QuestionView[]; route: Route }) {
   const words = useWords().study;
+  const [isWhole, setIsWhole] = useState(false);
+  const shown = isWhole ? questions : questions.slice(0, firstShown);
   return (
     <section>
       <h2>{words.questions}</h2>
       <p className="soft">{questions.length === 0 ? words.noQuestions : words.questionsLead}</p>
       <ul className="marks">
-        {questions.map((question) => (
+        {shown.map((question) => (
           <li className="mark" key={`${question.run}/${question.phase}/${question.column}/${question.message}`}>
             <Where question={question} />
             <p>
@@ -34,6 +40,11 @@ export function QuestionList({ questions, route }: { questions: readonly Questio
           </li>
         ))}
       </ul>
+      {shown.length < questions.length && (
+        <button type="button" className="act quiet more" onClick={() => setIsWhole(true)}>
+          {words.moreQuestions(questions.length - shown.length)}
+        </button>
+      )}
     </section>
   );
 }

@@ -12,9 +12,10 @@ export const help = {
     ["Page Up, Page Down", "move a screenful of rows"],
     [
       "Enter",
-      "on a heading of Runs sorts by it; on a cell of Runs goes to its field, and saves there; on a cell of Import mends it",
+      "on a heading of Runs sorts by it; on a cell of Runs goes to its field, and in the field saves; on a cell of Import mends it",
     ],
     ["F2", "on a cell does the same as Enter"],
+    ["a character", "on a cell begins it anew"],
     ["Ctrl Z", "undoes the last change; in a field, what was typed there"],
     ["Ctrl Shift Z, Ctrl Y", "does again what was undone"],
     ["Ctrl O", "goes to the studies, to open or begin one"],

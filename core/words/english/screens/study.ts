@@ -17,6 +17,7 @@ export const study = {
   questions: "Questions",
   questionsLead: "Readings that look odd. They are used as they stand, until you say otherwise.",
   noQuestions: "No reading looks odd.",
+  moreQuestions: (n: number) => `Show ${count(n, "more question", "more questions")}`,
   wholeStudy: "the study",
   look: "Look at it in Runs",
   leftOutRuns: "Left-out runs",
