@@ -13,6 +13,7 @@ import {
   request as requestSchema,
 } from "../contract/index.ts";
 import { renderHtml } from "../report/index.ts";
+import { StoreFault } from "../store/index.ts";
 import { analyseFiles } from "./analyse-files.ts";
 import { exampleFolder } from "./example.ts";
 import { ImportDesk } from "./import-desk.ts";
@@ -22,6 +23,7 @@ import { fileNameFor, studyEnding } from "./shelf/file-name.ts";
 import type { UserFolders } from "./shelf/user-folders.ts";
 import { cellHistoryOf } from "./study/cell-history.ts";
 import { prepareEdit } from "./study/edit-changes.ts";
+import { faultText } from "./study/fault-words.ts";
 import { recordedView } from "./study/record-words.ts";
 import { StudyDesk } from "./study/study-desk.ts";
 import type { StudySession } from "./study/study-session.ts";
@@ -57,7 +59,7 @@ export function createDoor(options: DoorOptions): Door {
   const desk = new StudyDesk(sessions, options.exampleFolder ?? exampleFolder, locale);
   const imports = new ImportDesk(locale);
   const previews = new Map<string, { html: string; contentSecurityPolicy: string }>();
-  const openOf = async (study: string | null) => (await desk.of(study)).content.open();
+  const openOf = async (study: string | null) => (await desk.of(study)).open();
   const reportChoice = (results: StudyResults, choice: ComparisonChoice) => wholeChoice(results, choice);
 
   const handlers: Handlers = {
@@ -70,15 +72,15 @@ export function createDoor(options: DoorOptions): Door {
     "study.openExample": async () => desk.view(await desk.example()),
     "study.saveCopy": async ({ study, name }) => ({ fileName: await desk.saveCopy(await desk.of(study), name) }),
     "edit.make": async ({ study, who, edit }) => {
-      const session = await desk.of(study);
+      const session = await desk.toEdit(study);
       const done = session.edit((database) => {
         const { note, changes } = prepareEdit(edit, session.content, database, locale);
         return { note: { ...note, who }, changes };
       });
       return desk.edited(session, done, done);
     },
-    "edit.undo": async ({ study, who, edit }) => stepped(await desk.of(study), "undo", edit, who),
-    "edit.redo": async ({ study, who, edit }) => stepped(await desk.of(study), "redo", edit, who),
+    "edit.undo": async ({ study, who, edit }) => stepped(await desk.toEdit(study), "undo", edit, who),
+    "edit.redo": async ({ study, who, edit }) => stepped(await desk.toEdit(study), "redo", edit, who),
     "cell.history": async ({ study, run, phase, column }) =>
       cellHistoryOf(await desk.of(study), { run: Number(run), phase, column }, locale),
     "record.show": async ({ study, before }) => {
@@ -103,7 +105,7 @@ export function createDoor(options: DoorOptions): Door {
       let session: StudySession;
       if (into.kind === "new") session = await desk.takeAsNew(read, who);
       else {
-        session = await desk.of(into.study);
+        session = await desk.toEdit(into.study);
         desk.takeInto(session, read, hasSettings, who);
       }
       imports.done(importId);
@@ -127,7 +129,7 @@ export function createDoor(options: DoorOptions): Door {
     export: async ({ study, what, choice }): Promise<ExportedFile> => {
       const session = await desk.of(study);
       if (what === "study") return studyCopy(session);
-      const open = session.content.open();
+      const open = await session.open();
       const whole = reportChoice(open.results, choice);
       return exportedFile(await outputFile(open, what, whole));
     },
@@ -157,6 +159,8 @@ export function createDoor(options: DoorOptions): Door {
       return await work();
     } catch (error) {
       if (error instanceof Refused) return refusal("refused", error.message);
+      // Of a file or its disk, wherever it came up: the sentence says what to do.
+      if (error instanceof StoreFault) return refusal("refused", faultText(error, null, locale));
       console.error(error);
       return refusal("failed", words.failed);
     }

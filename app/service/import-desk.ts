@@ -11,7 +11,14 @@ import {
   wordsFor,
 } from "../../core/index.ts";
 import type { ImportView } from "../contract/index.ts";
-import { mendTable, type ReadTable, readReadings, readTable, type SettingsFile } from "../import/index.ts";
+import {
+  mendTable,
+  type ReadingsRead,
+  type ReadTable,
+  readReadings,
+  readTable,
+  type SettingsFile,
+} from "../import/index.ts";
 import { inputFile, type ReadStudy, readStudy, type SourceFile, settingsFrom } from "./open-study.ts";
 import { program } from "./program.ts";
 import { refuse } from "./refused.ts";
@@ -28,12 +35,18 @@ interface WaitingFile {
   readonly leaveOutRows: ReadonlySet<number>;
 }
 
+/** A file with what its rows give, so that a large one is not read twice. */
+interface HeldFile extends WaitingFile {
+  /** Null where its settings could not be read. */
+  readonly read: ReadingsRead | null;
+}
+
 /** How many files are kept at hand: a person mends one, and may have another window. */
 const mostWaiting = 4;
 
 /** The files on their way in. Nothing here touches the open study. */
 export class ImportDesk {
-  readonly #waiting = new Map<string, WaitingFile>();
+  readonly #waiting = new Map<string, HeldFile>();
   readonly #locale: Locale;
 
   constructor(locale: Locale) {
@@ -80,6 +93,7 @@ export class ImportDesk {
     const answer = readStudy(
       {
         table: waiting.table,
+        read: waiting.read,
         settings: waiting.settings,
         inputs: waiting.inputs,
         leaveOutRows: waiting.leaveOutRows,
@@ -98,18 +112,21 @@ export class ImportDesk {
     this.#waiting.delete(importId);
   }
 
-  #find(importId: string): WaitingFile {
+  #find(importId: string): HeldFile {
     return this.#waiting.get(importId) ?? refuse(wordsFor(this.#locale).service.importGone);
   }
 
   #keep(importId: string, waiting: WaitingFile): ImportView {
+    const { table, settings, leaveOutRows } = waiting;
+    const read = settings === null ? null : readReadings({ table, settings, leaveOutRows, locale: this.#locale });
+    const held = { ...waiting, read };
     this.#waiting.delete(importId);
-    this.#waiting.set(importId, waiting);
+    this.#waiting.set(importId, held);
     for (const oldest of this.#waiting.keys()) {
       if (this.#waiting.size <= mostWaiting) break;
       this.#waiting.delete(oldest);
     }
-    return importView(importId, waiting, this.#locale);
+    return importView(importId, held, this.#locale);
   }
 }
 
@@ -139,12 +156,9 @@ function suggestedName(fileName: string): string {
   return fileName.replace(/\.(csv|txt|tsv)$/i, "");
 }
 
-function importView(importId: string, waiting: WaitingFile, locale: Locale): ImportView {
-  const { table, settings, settingsProblems, leaveOutRows } = waiting;
-  const read =
-    settings === null
-      ? { study: null, problems: table.problems, notes: table.notes }
-      : readReadings({ table, settings, leaveOutRows, locale });
+function importView(importId: string, waiting: HeldFile, locale: Locale): ImportView {
+  const { table, settingsProblems, leaveOutRows } = waiting;
+  const read = waiting.read ?? { study: null, problems: table.problems, notes: table.notes };
   const { study } = read;
   const problems = [
     ...settingsProblems,

@@ -16,6 +16,7 @@ import {
 import {
   emptySettingsFile,
   type ReadingsInput,
+  type ReadingsRead,
   type ReadTable,
   readLeavingOutBadRows,
   readReadings,
@@ -39,6 +40,8 @@ export interface OpenStudy {
 export interface StudyRequest {
   readonly table: ReadTable;
   readonly settings: SettingsFile;
+  /** What the table gives under these settings without these rows, where it is known already. */
+  readonly read?: ReadingsRead | null;
   readonly inputs: readonly InputFile[];
   /** A flag that beats the settings. */
   readonly method?: Method | null;
@@ -97,7 +100,8 @@ export function readStudy(request: StudyRequest, program: Program): OrProblems<{
     leaveOutRows: request.leaveOutRows ?? new Set<number>(),
     locale,
   };
-  const read = request.leaveOutBadRows === true ? readLeavingOutBadRows(input) : readReadings(input);
+  const read =
+    request.leaveOutBadRows === true ? readLeavingOutBadRows(input) : (request.read ?? readReadings(input));
   if (read.study === null) return { ok: false, problems: read.problems };
   const questions = read.problems.filter(({ severity }) => severity === "question").map(asQuestion);
   const study = request.studyName === undefined ? read.study : { ...read.study, name: request.studyName };

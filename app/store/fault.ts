@@ -28,7 +28,9 @@ export type FaultCode =
   | "refused"
   | "unreadable"
   /** A file of that name is there already. */
-  | "exists";
+  | "exists"
+  /** The folder in which the program keeps what is its own cannot be used. */
+  | "ownFolder";
 
 /** A fault of the study file. `detail` is short and technical, such as SQLite's own message. */
 export class StoreFault extends Error {
@@ -90,6 +92,9 @@ export function asFault(error: unknown): StoreFault {
   if (!(error instanceof Error)) throw error;
   const { errcode, code } = error as { errcode?: unknown; code?: unknown };
   if (typeof errcode === "number") {
+    // Tables are there when a file is opened: what has them no more was put in its place.
+    if (errcode === 1 && error.message.startsWith("no such "))
+      return new StoreFault("damaged", error.message, { cause: error });
     const isGone = goneCodes.has(errcode) || errcode === moved;
     const found = isGone ? "gone" : ofSqlite.get(errcode & 0xff);
     if (found !== undefined) return new StoreFault(found, error.message, { cause: error });

@@ -1,3 +1,4 @@
+import { backup } from "node:sqlite";
 import type { PhaseName } from "../../core/index.ts";
 import type {
   Change,
@@ -39,6 +40,9 @@ import { migrations as ourMigrations } from "./schema/migrations.ts";
 import { openFile } from "./schema/open-file.ts";
 
 export type { NewStudy, Numbered };
+
+/** A copy takes all pages in one go: an edit meanwhile waits for its end, instead of making the copy begin anew. */
+export const allPages = 2 ** 30;
 
 export interface CreateOptions {
   readonly migrations?: readonly Migration[];
@@ -261,12 +265,28 @@ export class StudyDatabase {
   }
 
   #refuseOutsideChange(): void {
-    const version = this.#connection.number("PRAGMA data_version");
-    if (version === this.#dataVersion) return;
-    const { id, seal } = readRecordEnd(this.#connection);
-    const isOurs = this.#hasFailed && id === this.#state.end.id && seal === this.#state.end.seal;
-    if (!isOurs) throw new StoreFault("changedOutside", "another program has written to the file");
-    this.#dataVersion = version;
+    if (this.isChangedOutside()) throw new StoreFault("changedOutside", "another program has written to the file");
+  }
+
+  /** Whether another program has written to the file since it was opened, or put something else into it. */
+  isChangedOutside(): boolean {
+    try {
+      const version = this.#connection.number("PRAGMA data_version");
+      if (version === this.#dataVersion) return false;
+      const { id, seal } = readRecordEnd(this.#connection);
+      if (!this.#hasFailed || id !== this.#state.end.id || seal !== this.#state.end.seal) return true;
+      this.#dataVersion = version;
+      return false;
+    } catch (error) {
+      const fault = asFault(error);
+      if (fault.code === "damaged" || fault.code === "notAStudy") return true;
+      throw fault;
+    }
+  }
+
+  /** Size that the file has by its own count of pages. */
+  bytes(): number {
+    return this.#read((connection) => connection.number("PRAGMA page_count") * connection.number("PRAGMA page_size"));
   }
 
   undoable(): RecordedEdit | null {
@@ -333,7 +353,13 @@ export class StudyDatabase {
     return this.#read((connection) => connection.number("PRAGMA data_version"));
   }
 
-  close(): void {
-    this.#connection.close(this.isReadOnly);
+  /** Copies what this connection holds, also where the file has lost its name or gave it to another. */
+  async copyTo(to: string): Promise<void> {
+    await backup(this.#connection.database, to, { rate: allPages });
+  }
+
+  /** `asItIs`: nothing beside the file is put away, as it may be another's by now. */
+  close(asItIs = this.isReadOnly): void {
+    this.#connection.close(asItIs);
   }
 }

@@ -1,17 +1,39 @@
-import { mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
-import { dirname } from "node:path";
+import { mkdirSync, readFileSync, statSync } from "node:fs";
+import { dirname, isAbsolute } from "node:path";
 import * as v from "valibot";
-
-const recentFile = v.object({
-  names: v.array(v.string()),
-  studies: v.array(v.object({ path: v.string(), name: v.string(), at: v.string() })),
-});
-
-/** What the program remembers from one start to the next: nothing of it is needed to open a study. */
-export type Recent = v.InferOutput<typeof recentFile>;
+import { removeLeftovers, writeWhole } from "../../store/index.ts";
 
 const mostStudies = 50;
 const mostNames = 30;
+/** A list of ours is far smaller; a larger one is not ours. */
+const mostBytes = 4 * 1024 * 1024;
+
+const plain = v.pipe(
+  v.string(),
+  v.maxLength(10_000),
+  v.check((text) => !text.includes("\0") && text.isWellFormed()),
+);
+const recentStudy = v.object({
+  path: v.pipe(plain, v.check(isAbsolute)),
+  name: plain,
+  at: v.pipe(v.string(), v.isoTimestamp()),
+});
+const pickedName = v.pipe(plain, v.trim(), v.minLength(1), v.maxLength(200));
+const recentFile = v.object({ names: v.array(v.unknown()), studies: v.array(v.unknown()) });
+
+/** What the program remembers from one start to the next: nothing of it is needed to open a study. */
+export interface Recent {
+  readonly names: readonly string[];
+  readonly studies: readonly v.InferOutput<typeof recentStudy>[];
+}
+
+/** The entries that are what they should be. */
+function soundOf<T>(schema: v.GenericSchema<unknown, T>, entries: readonly unknown[], most: number): T[] {
+  return entries.slice(0, most).flatMap((entry) => {
+    const read = v.safeParse(schema, entry);
+    return read.success ? [read.output] : [];
+  });
+}
 
 /** Studies that were opened and names that were picked, the latest first. */
 export class RecentList {
@@ -21,10 +43,12 @@ export class RecentList {
     this.#file = file;
   }
 
-  /** Read each time: another program of the same user may have added to it. Empty where it is missing or damaged. */
+  /** Read each time: another program of the same user may have added to it. What is missing or damaged of it is passed over. */
   read(): Recent {
     try {
-      return v.parse(recentFile, JSON.parse(readFileSync(this.#file, "utf8")));
+      if (statSync(this.#file).size > mostBytes) return { names: [], studies: [] };
+      const { names, studies } = v.parse(recentFile, JSON.parse(readFileSync(this.#file, "utf8")));
+      return { names: soundOf(pickedName, names, mostNames), studies: soundOf(recentStudy, studies, mostStudies) };
     } catch {
       return { names: [], studies: [] };
     }
@@ -42,15 +66,12 @@ export class RecentList {
     this.#write({ names: [name, ...names.filter((one) => one !== name)].slice(0, mostNames), studies });
   }
 
-  /** Beside and renamed, so that nobody reads half of it. A list that cannot be kept is no reason to stop. */
+  /** A list that cannot be kept is no reason to stop. */
   #write(recent: Recent): void {
-    const beside = `${this.#file}.${process.pid}.part`;
     try {
       mkdirSync(dirname(this.#file), { recursive: true, mode: 0o700 });
-      writeFileSync(beside, JSON.stringify(recent), { mode: 0o600 });
-      renameSync(beside, this.#file);
-    } catch {
-      rmSync(beside, { force: true });
-    }
+      removeLeftovers(dirname(this.#file), this.#file);
+      writeWhole(this.#file, JSON.stringify(recent));
+    } catch {}
   }
 }

@@ -20,6 +20,15 @@ export function realOf(path: string): string {
   }
 }
 
+/** When a file was changed last; the beginning of time where that may not be known. */
+function changedAt(path: string): string {
+  try {
+    return statSync(path).mtime.toISOString();
+  } catch {
+    return new Date(0).toISOString();
+  }
+}
+
 /** The studies that can be opened without naming a path: those that were opened before, and those in the studies folder. */
 export class Shelf {
   readonly #folders: UserFolders;
@@ -52,8 +61,7 @@ export class Shelf {
     const others = this.#inFolder()
       .map((path): ShelfEntry => {
         const name = basename(path).slice(0, -studyEnding.length);
-        const at = statSync(path, { throwIfNoEntry: false })?.mtime ?? new Date(0);
-        return { place: placeName(path), name, file: path, at: at.toISOString(), recent: false, isGone: false };
+        return { place: placeName(path), name, file: path, at: changedAt(path), recent: false, isGone: false };
       })
       .filter(({ place }) => !known.has(place))
       .toSorted((left, right) => (left.at < right.at ? 1 : -1));

@@ -1,20 +1,34 @@
-import { basename } from "node:path";
+import { mkdirSync } from "node:fs";
+import { basename, dirname } from "node:path";
 import { type Locale, visibleText, wordsFor } from "../../../core/index.ts";
-import { asFault, type OpenedFile } from "../../store/index.ts";
+import { diskFault, type OpenedFile } from "../../store/index.ts";
+import { refuse } from "../refused.ts";
 
-/** What is wrong with a study file, and what to do, in one or two sentences. */
-export function faultText(error: unknown, path: string, locale: Locale): string {
-  const { code, detail } = asFault(error);
-  const { faults } = wordsFor(locale).studyFile;
-  const file = visibleText(basename(path));
-  switch (code) {
-    case "foreign":
-    case "damaged":
-    case "refused":
-    case "unreadable":
-      return faults[code](file, detail);
-    default:
-      return faults[code](file);
+/** What was to be done when a fault came up: saving in the file, opening it, or putting a new one into its folder. */
+export type Doing = "saving" | "opening" | "placing";
+
+/** What is wrong with a study file, and what to do, in one or two sentences. An error of neither disk nor store is thrown on. */
+export function faultText(error: unknown, path: string | null, locale: Locale, doing: Doing = "saving"): string {
+  const { code, detail } = diskFault(error);
+  const words = wordsFor(locale).studyFile;
+  const file = path === null ? words.someFile : visibleText(basename(path));
+  const what = visibleText(detail);
+  if (doing === "opening" && code in words.opening) return words.opening[code as keyof typeof words.opening](file);
+  if (doing === "placing" && code in words.placing) {
+    const folder = path === null ? words.someFile : visibleText(dirname(path));
+    return words.placing[code as keyof typeof words.placing](file, folder);
+  }
+  return words.faults[code](file, what);
+}
+
+/** The folder of a new study, made where it is missing. Refused, with the reason, where it cannot be. */
+export function makeFolder(folder: string, locale: Locale): void {
+  try {
+    mkdirSync(folder, { recursive: true });
+  } catch (error) {
+    const { code, detail } = diskFault(error);
+    const { faults, noFolder } = wordsFor(locale).studyFile;
+    refuse(code === "full" ? faults.full(visibleText(basename(folder))) : noFolder(visibleText(folder), detail));
   }
 }
 

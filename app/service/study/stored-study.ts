@@ -7,7 +7,7 @@ import {
   type StudyProvenance,
   variantNames,
 } from "../../../core/index.ts";
-import type { Change, StoredHead, StoredRun, StoredVariant, StudyDatabase } from "../../store/index.ts";
+import type { Change, EditNote, StoredHead, StoredRun, StoredVariant, StudyDatabase } from "../../store/index.ts";
 import type { ReadStudy } from "../open-study.ts";
 import { program } from "../program.ts";
 import { storedRun } from "../stored/index.ts";
@@ -33,7 +33,7 @@ interface AskedValue {
 const kept = ({ rule, phase, column, message }: Question): AskedValue => ({ rule, phase, column, message });
 
 /** What takes a file's settings into a study, in place of those that it has. */
-export function settingsChanges(database: StudyDatabase, head: StoredHead, read: ReadStudy): Change[] {
+function settingsChanges(database: StudyDatabase, head: StoredHead, read: ReadStudy): Change[] {
   const parts = settingsParts(read.study.settings);
   const { method, confidence } = read.study.settings;
   const replaced = (subject: "fuel" | "instrument", items: StoredHead["fuels"]): Change[] => {
@@ -60,7 +60,7 @@ export function settingsChanges(database: StudyDatabase, head: StoredHead, read:
 }
 
 /** What takes the runs of a file into a study, after the runs that it has. Names of runs must be free. */
-export function runsChanges(
+function runsChanges(
   database: StudyDatabase,
   head: StoredHead,
   runsThere: number,
@@ -116,6 +116,21 @@ export function runsChanges(
     ...questions.map((question) => remark("question", items.get(question.run ?? "") ?? null, kept(question))),
     ...provenance.leftOutRows.map((row) => remark("rowLeftOut", null, row)),
   ];
+}
+
+/** What takes a file into a study, in one step, and what the record notes of it. */
+export function takingIn(
+  database: StudyDatabase,
+  head: StoredHead,
+  runsThere: number,
+  read: ReadStudy,
+  withSettings: boolean,
+): { readonly note: Omit<EditNote, "who">; readonly changes: readonly Change[] } {
+  const [input] = read.provenance.inputs;
+  const about = { file: input?.file ?? "", runs: read.study.runs.length };
+  const settings = withSettings ? settingsChanges(database, head, read) : [];
+  const changes = [...settings, ...runsChanges(database, head, runsThere, read)];
+  return { note: { what: "import", about, why: null }, changes };
 }
 
 /** Where the readings of a study file come from. */

@@ -77,20 +77,21 @@ export class StudyContent {
     this.changed(true);
   }
 
-  /** The file was changed; `head`: more than runs. */
-  changed(head: boolean): void {
+  /** The file was changed; `head`: more than runs. True where no run is known any more, as the settings are others. */
+  changed(head: boolean): boolean {
     this.#lines = null;
     this.#overview = null;
     this.#open = null;
-    if (!head) return;
+    if (!head) return false;
     const before = this.#settings;
     this.#head = this.#database.head();
     this.#variants = variantTexts(this.#head);
     const settings = settingsOf(this.#head, this.#locale);
     // Equal settings stay the same ones, so that what was worked out under them stays known.
-    if (JSON.stringify(plain(settings)) === JSON.stringify(plain(before))) return;
+    if (JSON.stringify(plain(settings)) === JSON.stringify(plain(before))) return false;
     this.#settings = settings;
     this.#runs.clear();
+    return true;
   }
 
   lines(): readonly StoredRunLine[] {
@@ -141,12 +142,20 @@ export class StudyContent {
     }
   }
 
-  /** Reads and works out the runs one after the other; after each, the share that is done. */
+  /** How many runs have not been worked out as they are now. */
+  unknown(): number {
+    return this.lines().reduce((count, line) => count + (this.#known(line) === null ? 1 : 0), 0);
+  }
+
+  /** Reads and works out the runs one after the other; after each, the share that is done. An edit makes it begin anew. */
   *look(): Generator<number, void> {
-    const lines = this.lines();
-    for (const [index, line] of lines.entries()) {
-      if (this.#known(line) === null) this.#analyseIfWhole(line);
+    for (let lines = this.lines(), index = 0; index < lines.length; index++) {
+      const line = lines[index];
+      if (line !== undefined && this.#known(line) === null) this.#analyseIfWhole(line);
       yield (index + 1) / lines.length;
+      if (this.lines() === lines) continue;
+      lines = this.lines();
+      index = -1;
     }
   }
 
@@ -163,6 +172,27 @@ export class StudyContent {
     const questions = studyQuestions(facts, this.#settings, this.#locale, this.#readingQuestions(lines));
     this.#overview = { facts, ...questions };
     return this.#overview;
+  }
+
+  /** The same, with pauses after slices of so many milliseconds; what is edited in a pause is in it. */
+  async openInSlices(milliseconds: number, pause: () => Promise<void>): Promise<OpenStudy> {
+    // Held, as what is known of a run is let go when there is no room.
+    let held = new Map<string, AnalysedRun>();
+    for (let slice = performance.now(); ; ) {
+      const lines = this.lines();
+      const before = held;
+      held = new Map();
+      for (const line of lines) {
+        const known = this.#known(line)?.analysed.deref() ?? this.#analyseIfWhole(line);
+        if (known !== null) held.set(line.seal, known);
+        if (performance.now() - slice < milliseconds) continue;
+        await pause();
+        slice = performance.now();
+        if (this.lines() !== lines) break;
+      }
+      before.clear();
+      if (this.lines() === lines) return this.open();
+    }
   }
 
   /** The whole study, worked out. */

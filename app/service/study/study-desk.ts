@@ -1,4 +1,4 @@
-import { mkdirSync, renameSync, rmSync, writeFileSync } from "node:fs";
+import { rmSync } from "node:fs";
 import { basename, dirname, join } from "node:path";
 import { defaultSettings, type Locale, type Method, wordsFor } from "../../../core/index.ts";
 import type { BackupsView, BackupView, EditedView, StudyView } from "../../contract/index.ts";
@@ -6,9 +6,13 @@ import {
   type Backup,
   type BackupOfFile,
   backupsOfFile,
+  diskFault,
+  type FaultCode,
   listBackups,
   openBackup,
+  receiveStudyFile,
   StoreFault,
+  type StudyDatabase,
   saveBackup,
 } from "../../store/index.ts";
 import { readExample } from "../example.ts";
@@ -16,20 +20,25 @@ import type { ReadStudy, SourceFile } from "../open-study.ts";
 import { refuse } from "../refused.ts";
 import { studyEnding } from "../shelf/file-name.ts";
 import { studyView } from "../view/study-view.ts";
-import { faultText, timeText } from "./fault-words.ts";
+import { faultText, makeFolder, timeText } from "./fault-words.ts";
 import { doneText } from "./record-words.ts";
-import { runsChanges, settingsChanges } from "./stored-study.ts";
+import { takingIn } from "./stored-study.ts";
 import type { StudySession } from "./study-session.ts";
 import type { StudySessions } from "./study-sessions.ts";
 
 /** How many runs that are there already a refusal names. */
 const namesShown = 5;
+/** What is said of the study that is copied, not of the copy. */
+const faultsOfSource: ReadonlySet<FaultCode> = new Set(["changedOutside", "damaged", "inUse"]);
 
 /** What is done with whole studies: begun, opened, copied, taken in, gone back. */
 export class StudyDesk {
   readonly #sessions: StudySessions;
   readonly #exampleFolder: string;
   readonly #locale: Locale;
+  #starting: Promise<StudySession> | null = null;
+  /** New files are made one after the other: what is a free name stays one until it is taken. */
+  #placing: Promise<unknown> = Promise.resolve();
 
   constructor(sessions: StudySessions, exampleFolder: string, locale: Locale) {
     this.#sessions = sessions;
@@ -46,6 +55,14 @@ export class StudyDesk {
     if (handle !== null) return this.#sessions.of(handle);
     const { latest } = this.#sessions;
     if (latest !== null) return this.#sessions.of(latest);
+    // Several requests of a window that starts mean one study.
+    this.#starting ??= this.#start().finally(() => {
+      this.#starting = null;
+    });
+    return this.#starting;
+  }
+
+  async #start(): Promise<StudySession> {
     const last = this.#sessions.shelf.view().studies.find(({ recent, isGone }) => recent && !isGone);
     if (last !== undefined) {
       try {
@@ -55,6 +72,13 @@ export class StudyDesk {
       }
     }
     return this.example();
+  }
+
+  /** The same, once it is known that it may be written to. */
+  async toEdit(handle: string | null): Promise<StudySession> {
+    const session = await this.of(handle);
+    await session.checked();
+    return session;
   }
 
   view(session: StudySession): StudyView {
@@ -80,10 +104,19 @@ export class StudyDesk {
   }
 
   async create(name: string, method: Method, who: string): Promise<StudySession> {
+    // First: the study notes by whom it was made.
     this.#sessions.shelf.recent.picked(who);
     const { confidence } = defaultSettings(method);
-    const path = this.#sessions.shelf.freePath(name, this.#words.fallbackName);
-    return this.#sessions.create(path, { name, method, confidence, isExample: false });
+    return this.#place(name, (path) => this.#sessions.create(path, { name, method, confidence, isExample: false }));
+  }
+
+  /** Makes a new file under a name that is free. */
+  #place<T>(name: string, make: (path: string) => Promise<T>, folder?: string): Promise<T> {
+    const placed = this.#placing.then(() => {
+      return make(this.#sessions.shelf.freePath(name, this.#words.fallbackName, folder));
+    });
+    this.#placing = placed.catch(() => {});
+    return placed;
   }
 
   /** What was read, as a new study: its file is there whole, or not at all. */
@@ -92,19 +125,15 @@ export class StudyDesk {
     return this.#begun(read, read.study.name, who);
   }
 
-  async #begun(read: ReadStudy, name: string, who: string, folder?: string): Promise<StudySession> {
+  #begun(read: ReadStudy, name: string, who: string, folder?: string): Promise<StudySession> {
     const { method, confidence } = read.study.settings;
     const { isExample } = read.provenance;
-    const path = this.#sessions.shelf.freePath(name, this.#words.fallbackName, folder);
-    const session = await this.#sessions.create(path, { name, method, confidence, isExample });
-    try {
-      this.#takeIn(session, read, who, true);
-      return session;
-    } catch (error) {
-      await this.#sessions.forget(session.handle);
-      rmSync(path, { force: true });
-      throw error;
-    }
+    const fill = (database: StudyDatabase) => {
+      const { note, changes } = takingIn(database, database.head(), 0, read, true);
+      database.edit({ ...note, who }, changes);
+    };
+    const make = (path: string) => this.#sessions.create(path, { name, method, confidence, isExample }, fill);
+    return this.#place(name, make, folder);
   }
 
   /** What was read, into an open study: all of it, in one step, or nothing. */
@@ -113,35 +142,20 @@ export class StudyDesk {
     const there = new Set(session.content.lines().map(({ name }) => name));
     const twice = read.study.runs.map(({ name }) => name).filter((name) => there.has(name));
     if (twice.length > 0) refuse(words.runsAlreadyThere(twice.length, twice.slice(0, namesShown)));
-    this.#sessions.shelf.recent.picked(who);
-    this.#takeIn(session, read, who, withSettings);
-  }
-
-  #takeIn(session: StudySession, read: ReadStudy, who: string, withSettings: boolean): void {
-    const [input] = read.provenance.inputs;
-    const about = { file: input?.file ?? "", runs: read.study.runs.length };
     session.edit((database) => {
-      const { head } = session.content;
       const next = session.content.lines().reduce((most, { position }) => Math.max(most, position), -1) + 1;
-      const settings = withSettings ? settingsChanges(database, head, read) : [];
-      const changes = [...settings, ...runsChanges(database, head, next, read)];
-      return { note: { who, what: "import", about, why: null }, changes };
+      const { note, changes } = takingIn(database, session.content.head, next, read, withSettings);
+      return { note: { ...note, who }, changes };
     });
+    this.#sessions.shelf.recent.picked(who);
   }
 
   /** A study file that came through a window, put into the studies folder whole, and opened. */
   async receive(file: SourceFile): Promise<StudySession> {
     const given = basename(file.name.replaceAll("\\", "/")).replace(/\.boilstudy$/i, "");
-    const path = this.#sessions.shelf.freePath(given, this.#words.fallbackName);
-    const beside = `${path}.part`;
-    try {
-      mkdirSync(dirname(path), { recursive: true });
-      writeFileSync(beside, file.bytes, { flag: "wx" });
-      renameSync(beside, path);
-    } catch (error) {
-      rmSync(beside, { force: true });
-      refuse(faultText(error, path, this.#locale));
-    }
+    const path = await this.#placeFile(given, async (at) => {
+      await receiveStudyFile(at, file.bytes, this.#sessions.places());
+    });
     try {
       return await this.#sessions.openAt(path);
     } catch (error) {
@@ -151,15 +165,22 @@ export class StudyDesk {
     }
   }
 
-  async saveCopy(session: StudySession, name: string): Promise<string> {
-    const path = this.#sessions.shelf.freePath(name, this.#words.fallbackName);
-    try {
-      mkdirSync(dirname(path), { recursive: true });
-      await session.file.saveCopy(path);
-    } catch (error) {
-      refuse(faultText(error, path, this.#locale));
-    }
-    return path;
+  /** The path of a new file in the studies folder, which `make` makes. */
+  #placeFile(name: string, make: (path: string) => Promise<void>, source: string | null = null): Promise<string> {
+    return this.#place(name, async (path) => {
+      makeFolder(dirname(path), this.#locale);
+      try {
+        await make(path);
+      } catch (error) {
+        const isOfSource = source !== null && faultsOfSource.has(diskFault(error).code);
+        refuse(faultText(error, isOfSource ? source : path, this.#locale, isOfSource ? "saving" : "placing"));
+      }
+      return path;
+    });
+  }
+
+  saveCopy(session: StudySession, name: string): Promise<string> {
+    return this.#placeFile(name, (path) => session.file.saveCopy(path), session.file.path);
   }
 
   async copyAsBytes(session: StudySession): Promise<Uint8Array> {
@@ -202,6 +223,7 @@ export class StudyDesk {
     if (listed === undefined) refuse(this.#words.shelf.backupNotListed);
     this.#sessions.shelf.recent.picked(who);
     if (session.readOnly !== null) return this.#backupAsNew(identity, session.content.head.name, listed);
+    await session.checked();
     await session.file.backUp("beforeGoingBack").catch((error: unknown) => {
       refuse(this.#words.notes.backupFailed(faultText(error, session.file.path, this.#locale)));
     });
@@ -224,13 +246,7 @@ export class StudyDesk {
 
   async #backupAsNew(identity: string, study: string, { id, at }: Backup): Promise<StudySession> {
     const name = this.#words.backupName(study, timeText(at, this.#locale));
-    const path = this.#sessions.shelf.freePath(name, this.#words.fallbackName);
-    try {
-      mkdirSync(dirname(path), { recursive: true });
-      await saveBackup(identity, id, path, this.#sessions.places());
-    } catch (error) {
-      refuse(faultText(error, path, this.#locale));
-    }
+    const path = await this.#placeFile(name, (to) => saveBackup(identity, id, to, this.#sessions.places()));
     return this.#sessions.openAt(path);
   }
 

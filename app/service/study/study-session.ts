@@ -1,7 +1,9 @@
+import { setImmediate as setImmediatePromise } from "node:timers/promises";
 import { type Locale, wordsFor } from "../../../core/index.ts";
 import type { StepView, StudyState } from "../../contract/index.ts";
 import type { Change, EditNote } from "../../store/index.ts";
 import { asFault, type OpenedFile, type RecordedEdit, StoreFault } from "../../store/index.ts";
+import type { OpenStudy } from "../open-study.ts";
 import { refuse } from "../refused.ts";
 import { faultText, fileNoteText, readOnlyText } from "./fault-words.ts";
 import { editText } from "./record-words.ts";
@@ -18,12 +20,17 @@ const backupEvery = 10 * 60_000;
 /** The first edit of a study, after its making. */
 const firstEdit = 2;
 
+/** What is told with the study as long as it lasts. */
+type Trouble = "backup" | "writeBack" | "refresh";
+
 const ofRuns = new Set<Change["subject"]>(["reading", "text", "timing", "phase", "runField", "run"]);
 
 /** One study that is open, for all windows that show it. */
 export class StudySession {
   readonly handle: string;
   readonly content: StudyContent;
+  /** By the clock that never goes back. */
+  readonly openedAt = performance.now();
   readonly #file: OpenedFile;
   readonly #locale: Locale;
   #revision = 1;
@@ -33,7 +40,7 @@ export class StudySession {
   #share = 0;
   #damage: string | null = null;
   #background: NodeJS.Immediate | null = null;
-  #troubles = new Map<"backup" | "writeBack", string>();
+  readonly #troubles = new Map<Trouble, string>();
   #lastBackup: number;
   #lastUse: number;
   #closed = false;
@@ -106,16 +113,31 @@ export class StudySession {
   }
 
   #goOn(): void {
-    if (this.#closed || (this.#checking === null && this.#looking === null)) return;
+    if (this.#closed || this.#background !== null || (this.#checking === null && this.#looking === null)) return;
     this.#background = setImmediate(() => {
+      this.#background = null;
       this.#advance(lookBetween);
       this.#goOn();
     });
   }
 
-  /** All that has to be known before the study is written to. */
-  #finishChecking(): void {
-    while (this.#checking !== null) this.#check();
+  /** Waits until all is known that has to be before the study is written to; others have their turn in between. */
+  async checked(): Promise<void> {
+    while (this.#checking !== null && !this.#closed) {
+      const until = performance.now() + lookBetween;
+      while (this.#checking !== null && performance.now() < until) this.#check();
+      await setImmediatePromise();
+    }
+    if (this.#closed) refuse(wordsFor(this.#locale).studyFile.shelf.closed);
+  }
+
+  /** The whole study, worked out; others have their turn in between. */
+  async open(): Promise<OpenStudy> {
+    const pause = async () => {
+      await setImmediatePromise();
+      if (this.#closed) refuse(wordsFor(this.#locale).studyFile.shelf.closed);
+    };
+    return this.content.openInSlices(lookBetween, pause);
   }
 
   get readOnly(): string | null {
@@ -123,11 +145,33 @@ export class StudySession {
     return this.#file.readOnly === null ? null : readOnlyText(this.#file.readOnly, this.#locale);
   }
 
-  state(): StudyState {
-    if (this.#file.refresh()) {
+  /** What a held study's writer changed meanwhile. Where it cannot be read, what was seen before stays, and that is told. */
+  #refresh(): void {
+    const { notRefreshed } = wordsFor(this.#locale).studyFile.notes;
+    try {
+      if (!this.#file.refresh()) return;
       this.content.replace(this.#file.database);
+      this.#looking = this.content.look();
+      this.#goOn();
+      this.#untold("refresh");
       this.#revision += 1;
+    } catch (error) {
+      this.#told("refresh", notRefreshed(faultText(error, this.#file.path, this.#locale, "opening")));
     }
+  }
+
+  #told(what: Trouble, text: string): void {
+    if (this.#troubles.get(what) === text) return;
+    this.#troubles.set(what, text);
+    this.#revision += 1;
+  }
+
+  #untold(what: Trouble): void {
+    if (this.#troubles.delete(what)) this.#revision += 1;
+  }
+
+  state(): StudyState {
+    this.#refresh();
     const { database } = this.#file;
     const notes = this.#file.notes.map((note) => fileNoteText(note, this.#locale));
     const unread = this.content.unread.size;
@@ -187,14 +231,19 @@ export class StudySession {
   }
 
   #write(work: () => { readonly done: RecordedEdit; readonly subjects: readonly Change["subject"][] }): RecordedEdit {
-    this.#finishChecking();
+    if (this.#checking !== null) throw new Error("a study is written to before it was checked");
     const cannot = this.readOnly;
     if (cannot !== null) refuse(cannot);
     try {
       this.#file.beforeEdit();
       const { done, subjects } = work();
       this.#revision += 1;
-      this.content.changed(subjects.some((subject) => !ofRuns.has(subject)));
+      const forgot = this.content.changed(subjects.some((subject) => !ofRuns.has(subject)));
+      // Of many runs that came in, or under other settings, the questions are worked out in the background.
+      if ((forgot || subjects.includes("run")) && this.content.unknown() > smallStudy) {
+        this.#looking = this.content.look();
+        this.#goOn();
+      }
       return done;
     } catch (error) {
       if (error instanceof StoreFault) {
@@ -216,12 +265,11 @@ export class StudySession {
   async #try(what: "backup" | "writeBack", work: () => Promise<unknown>): Promise<void> {
     try {
       await work();
-      if (this.#troubles.delete(what)) this.#revision += 1;
+      this.#untold(what);
     } catch (error) {
       const { notes } = wordsFor(this.#locale).studyFile;
       const text = faultText(error, this.#file.path, this.#locale);
-      this.#troubles.set(what, what === "backup" ? notes.backupFailed(text) : notes.notWrittenBack(text));
-      this.#revision += 1;
+      this.#told(what, what === "backup" ? notes.backupFailed(text) : notes.notWrittenBack(text));
     }
   }
 

@@ -1,12 +1,19 @@
-import { mkdirSync } from "node:fs";
-import { dirname, join } from "node:path";
+import { basename, dirname, join } from "node:path";
 import { type Locale, wordsFor } from "../../../core/index.ts";
-import { createStudyFile, type NewStudy, openStudyFile, type Places, StoreFault } from "../../store/index.ts";
+import {
+  createStudyFile,
+  type NewStudy,
+  type OpenedFile,
+  openStudyFile,
+  type Places,
+  StoreFault,
+  type StudyDatabase,
+} from "../../store/index.ts";
 import { program } from "../program.ts";
 import { refuse } from "../refused.ts";
 import { placeName, realOf, Shelf } from "../shelf/shelf.ts";
 import type { UserFolders } from "../shelf/user-folders.ts";
-import { faultText } from "./fault-words.ts";
+import { type Doing, faultText, makeFolder } from "./fault-words.ts";
 import { StudySession } from "./study-session.ts";
 
 /** How often open studies are tended, and after how long without a window one is closed, in milliseconds. */
@@ -19,10 +26,10 @@ export class StudySessions {
   readonly #folders: UserFolders;
   readonly #locale: Locale;
   readonly #remembers: boolean;
-  /** By the place of the file; a promise while it is being opened, so that two windows do not open it twice. */
-  readonly #open = new Map<string, Promise<StudySession>>();
-  /** Studies that are being let go: whoever opens one anew waits for that. */
-  readonly #closing = new Map<string, Promise<void>>();
+  /** By the place of the file. */
+  readonly #open = new Map<string, StudySession>();
+  /** What opens and closes the study of one place is done one after the other: two windows do not open it twice. */
+  readonly #turns = new Map<string, Promise<unknown>>();
   #latest: string | null = null;
   readonly #tending: NodeJS.Timeout;
   #closed = false;
@@ -55,7 +62,7 @@ export class StudySessions {
   /** An open study, or one of the list, which is opened again. */
   async of(handle: string): Promise<StudySession> {
     const open = this.#open.get(handle);
-    if (open !== undefined) return this.#used(await open);
+    if (open !== undefined) return this.#used(open);
     const path = this.shelf.pathOf(handle);
     if (path === null) refuse(wordsFor(this.#locale).studyFile.shelf.notListed);
     return this.openAt(path);
@@ -65,43 +72,51 @@ export class StudySessions {
   async openAt(path: string): Promise<StudySession> {
     const real = realOf(path);
     const handle = placeName(real);
-    const open = this.#open.get(handle);
-    if (open !== undefined) {
-      const session = await open;
-      // What could only be read may be writable by now: whoever held it may have closed it.
-      if (session.readOnly === null) return this.#used(session);
-      await this.#close(handle);
-    }
-    return this.#begin(handle, real, async () => openStudyFile(real, this.places()));
+    const asked = performance.now();
+    return this.#inTurn(handle, async () => {
+      const open = this.#open.get(handle);
+      // Another window may have opened it while this one waited for its turn.
+      if (open !== undefined && (open.openedAt >= asked || !mayBeAnother(open))) return this.#used(open);
+      await this.#letGo(handle);
+      return this.#begin(handle, real, "opening", () => openStudyFile(real, this.places()));
+    });
   }
 
-  /** Makes a new study file at a free path, and opens it. */
-  async create(path: string, study: NewStudy): Promise<StudySession> {
+  /** Makes a new study file at a free path, and opens it; `fill` gives it its first content. */
+  async create(path: string, study: NewStudy, fill?: (database: StudyDatabase) => void): Promise<StudySession> {
+    makeFolder(dirname(path), this.#locale);
+    const real = join(realOf(dirname(path)), basename(path));
+    const handle = placeName(real);
+    return this.#inTurn(handle, async () => {
+      // What was open there is gone from its place.
+      await this.#letGo(handle);
+      return this.#begin(handle, real, "placing", () => createStudyFile(real, study, this.places(), fill));
+    });
+  }
+
+  async #inTurn<T>(handle: string, work: () => Promise<T>): Promise<T> {
+    const done = (this.#turns.get(handle) ?? Promise.resolve()).then(work);
+    const turn = done.catch(() => {});
+    this.#turns.set(handle, turn);
     try {
-      mkdirSync(dirname(path), { recursive: true });
-    } catch (error) {
-      refuse(faultText(error, dirname(path), this.#locale));
+      return await done;
+    } finally {
+      if (this.#turns.get(handle) === turn) this.#turns.delete(handle);
     }
-    const real = join(realOf(dirname(path)), path.slice(dirname(path).length + 1));
-    return this.#begin(placeName(real), real, async () => createStudyFile(real, study, this.places()));
   }
 
-  async #begin(
-    handle: string,
-    path: string,
-    open: () => Promise<Awaited<ReturnType<typeof openStudyFile>>>,
-  ): Promise<StudySession> {
+  async #begin(handle: string, path: string, doing: Doing, open: () => Promise<OpenedFile>): Promise<StudySession> {
     if (this.#closed) refuse(wordsFor(this.#locale).service.failed);
-    const before = this.#closing.get(handle) ?? Promise.resolve();
-    const opening = before.then(open).then((file) => new StudySession(handle, file, this.#locale));
-    this.#open.set(handle, opening);
+    let file: OpenedFile | null = null;
     try {
-      const session = await opening;
+      file = await open();
+      const session = new StudySession(handle, file, this.#locale);
+      this.#open.set(handle, session);
       this.remember(session);
       return this.#used(session);
     } catch (error) {
-      this.#open.delete(handle);
-      if (error instanceof StoreFault) refuse(faultText(error, path, this.#locale));
+      await file?.close().catch(() => {});
+      if (error instanceof StoreFault) refuse(faultText(error, path, this.#locale, doing));
       throw error;
     }
   }
@@ -118,36 +133,38 @@ export class StudySessions {
   }
 
   async #tend(): Promise<void> {
-    for (const [handle, opening] of this.#open) {
-      const session = await opening.catch(() => null);
-      if (session === null) continue;
+    for (const [handle, session] of this.#open) {
       if (session.idleFor > closeAfter) await this.#close(handle);
       else await session.tend();
     }
   }
 
-  /** Lets go of a study whose file is to be removed. */
-  async forget(handle: string): Promise<void> {
-    if (this.#latest === handle) this.#latest = null;
-    await this.#close(handle);
+  #close(handle: string): Promise<void> {
+    return this.#inTurn(handle, () => this.#letGo(handle));
   }
 
-  async #close(handle: string): Promise<void> {
-    const opening = this.#open.get(handle);
-    if (opening === undefined) return;
+  /** Closes what is open at a place; to be called in its turn. */
+  async #letGo(handle: string): Promise<void> {
+    const session = this.#open.get(handle);
+    if (session === undefined) return;
     this.#open.delete(handle);
-    const closing = opening
-      .then((session) => session.close())
-      .catch((error: unknown) => console.error(error))
-      .finally(() => this.#closing.delete(handle));
-    this.#closing.set(handle, closing);
-    await closing;
+    try {
+      await session.close();
+    } catch (error) {
+      console.error(error);
+    }
   }
 
   /** Closes every study. What fails in one keeps none of the others from being closed. */
   async close(): Promise<void> {
     this.#closed = true;
     clearInterval(this.#tending);
-    await Promise.allSettled([...this.#open.keys()].map((handle) => this.#close(handle)));
+    // Those that are being opened are let go once they are.
+    await Promise.all([...new Set([...this.#open.keys(), ...this.#turns.keys()])].map((handle) => this.#close(handle)));
   }
+}
+
+/** What could only be read may be writable by now, and another file may lie at its place; one that is gone is shown on. */
+function mayBeAnother({ readOnly, file }: StudySession): boolean {
+  return readOnly !== null || file.isReplaced();
 }

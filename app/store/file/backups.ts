@@ -10,7 +10,6 @@ import { discard, diskFault, isThere, publish, removeLeftovers, writeWhole } fro
 import { placeNew } from "./place-new.ts";
 import { ownFolder, type Places, timeOf } from "./places.ts";
 import { isAlive } from "./private-folder.ts";
-import { snapshot } from "./snapshot.ts";
 
 /** What is known of a backup without opening it; believed as long as the file is the one that it was written of. */
 interface BackupNote extends CheckedCopy {
@@ -78,9 +77,9 @@ export async function saveBackup(identity: string, id: string, to: string, place
   await placeNew(join(folder, listed), to);
 }
 
-/** Makes a backup of a study that is open. Nothing is left behind where it fails. */
+/** Makes a backup of a study that is open; `copy` writes it. Nothing is left behind where it fails. */
 export async function makeBackup(
-  from: string,
+  copy: (to: string) => Promise<void>,
   of: string,
   identity: string,
   why: Backup["why"],
@@ -91,7 +90,7 @@ export async function makeBackup(
   const unfinished = join(folder, `unfinished-${process.pid}-${randomBytes(6).toString("hex")}.part`);
   let id: string;
   try {
-    await snapshot(from, unfinished);
+    await copy(unfinished);
     const checked = await checkCopyInSteps(unfinished, places);
     id = freeName(folder, timeOf(places), why);
     publish(unfinished, join(folder, id));

@@ -125,9 +125,15 @@ export function removeLeftovers(folder: string, own: string | null = null): void
   }
 }
 
-/** Removes a file that is not to be, with what SQLite made beside it. */
+/** Removes a file that is not to be, with what SQLite made beside it. What keeps it from that says less than what led here. */
 export function discard(path: string): void {
-  for (const name of [path, `${path}-journal`, `${path}-wal`, `${path}-shm`]) rmSync(name, { force: true });
+  for (const name of [path, `${path}-journal`, `${path}-wal`, `${path}-shm`]) {
+    try {
+      rmSync(name, { force: true });
+    } catch {
+      // A folder that is no more, or may not be written to.
+    }
+  }
 }
 
 /** Gives a whole file its name. @throws {StoreFault} "exists" where something lies there: nothing is ever overwritten. */

@@ -1,10 +1,10 @@
 import { createHash } from "node:crypto";
-import { readFileSync, rmSync } from "node:fs";
+import { accessSync, constants, readFileSync, rmSync } from "node:fs";
 import { hostname } from "node:os";
 import { dirname, join } from "node:path";
 import { DatabaseSync } from "node:sqlite";
 import { StoreFault } from "../fault.ts";
-import { removeLeftovers, writeWhole } from "./disk.ts";
+import { diskFault, removeLeftovers, writeWhole } from "./disk.ts";
 import type { Holder } from "./opened-file.ts";
 import { ownFolder, type Places, timeOf } from "./places.ts";
 
@@ -32,7 +32,7 @@ export function takeLock(realPath: string, places: Places): LockAttempt {
   const holderPath = join(places.dataFolder, "locks", `${name}.json`);
   if (heldHere.has(path)) throw new StoreFault("inUse", realPath);
 
-  const connection = new DatabaseSync(path, { timeout: patience });
+  const connection = openLock(path);
   try {
     // With its journal in memory nothing of it is ever written: a full disk keeps no study shut.
     connection.exec("PRAGMA journal_mode = MEMORY; BEGIN EXCLUSIVE");
@@ -50,6 +50,19 @@ export function takeLock(realPath: string, places: Places): LockAttempt {
     connection.close();
   };
   return { lock: { release } };
+}
+
+/** A lock file that may not be written to would be opened to read, and its transaction would keep nobody off. */
+function openLock(path: string): DatabaseSync {
+  let connection: DatabaseSync | null = null;
+  try {
+    connection = new DatabaseSync(path, { timeout: patience });
+    accessSync(path, constants.W_OK);
+    return connection;
+  } catch (error) {
+    connection?.close();
+    throw new StoreFault("ownFolder", diskFault(error).detail, { cause: error });
+  }
 }
 
 /** The name is a courtesy: a full disk must not keep a study shut. What a dead process left must not be believed, though. */

@@ -1,7 +1,8 @@
 import { randomBytes } from "node:crypto";
+import { lstatSync } from "node:fs";
 import { readFile } from "node:fs/promises";
 import { join } from "node:path";
-import { StoreFault } from "../fault.ts";
+import { asFault, StoreFault } from "../fault.ts";
 import type { StudyDatabase } from "../study-database.ts";
 import type { Backup } from "./backup.ts";
 import { makeBackup, statesBackedUp } from "./backups.ts";
@@ -12,7 +13,7 @@ import type { FileNote, OpenedFile, ReadOnlyReason } from "./opened-file.ts";
 import { placeNew } from "./place-new.ts";
 import type { Places } from "./places.ts";
 import { makePrivateFolder, removePrivateFolder } from "./private-folder.ts";
-import { snapshot, stampOf } from "./snapshot.ts";
+import { type Copyable, snapshot, stampOf } from "./snapshot.ts";
 import type { WorkingCopy } from "./working-copy.ts";
 
 /** A private copy, and how to make it anew. */
@@ -49,6 +50,8 @@ export class OpenFile implements OpenedFile {
   #stamp: string | null;
   #queue: Promise<unknown> = Promise.resolve();
   #closing: Promise<void> | null = null;
+  /** The original of a working copy was found changed: nothing is written to it any more. */
+  #originalIsAnother = false;
 
   constructor(opening: Opening) {
     this.path = opening.path;
@@ -69,16 +72,52 @@ export class OpenFile implements OpenedFile {
   beforeEdit(): void {
     if (this.readOnly !== null) throw new StoreFault("readOnly", this.path);
     this.#requireFile();
+    if (this.#isWrittenOver()) throw new StoreFault("changedOutside", this.#at);
   }
 
   #requireFile(): void {
-    let identity: FileIdentity;
+    const there = this.#fileThere();
+    if (there === "none") throw new StoreFault("gone", this.#at);
+    if (there === "another") throw new StoreFault("changedOutside", this.#at);
+  }
+
+  /** What lies at the path of the database now. */
+  #fileThere(): "ours" | "another" | "none" {
     try {
-      identity = fileIdentity(this.#at);
-    } catch (error) {
-      throw new StoreFault("gone", this.#at, { cause: error });
+      return fileIdentity(this.#at) === this.#identity || this.readOnly !== null ? "ours" : "another";
+    } catch {
+      return "none";
     }
-    if (identity !== this.#identity && this.readOnly === null) throw new StoreFault("changedOutside", this.#at);
+  }
+
+  isReplaced(): boolean {
+    if (this.readOnly !== null) return false;
+    const there = this.#fileThere();
+    if (there === "none") return false;
+    return there === "another" || this.#originalIsAnother || this.#isWrittenOver();
+  }
+
+  /** Another program wrote to the file, or cut it short. */
+  #isWrittenOver(): boolean {
+    return this.#database.isChangedOutside() || lstatSync(this.#at).size < this.#database.bytes();
+  }
+
+  /** What a copy is made of: the file, or where that is gone or another, what is open of it. */
+  #source(): string | Copyable {
+    if (this.#fileThere() !== "ours") return this.#database;
+    if (this.readOnly === null && this.#isWrittenOver()) throw new StoreFault("changedOutside", this.#at);
+    return this.#at;
+  }
+
+  /** @throws {StoreFault} "gone" or "changedOutside" rather than what came of reading a file that is no longer there. */
+  async #copyOfSource(to: string): Promise<void> {
+    const source = this.#source();
+    try {
+      await snapshot(source, to);
+    } catch (error) {
+      if (typeof source !== "string") this.#requireFile();
+      throw error;
+    }
   }
 
   refresh(): boolean {
@@ -110,7 +149,13 @@ export class OpenFile implements OpenedFile {
 
   async #writeBack(): Promise<void> {
     const { working } = this.#opening;
-    if (working?.isUnwritten(this.#database)) await working.writeBack();
+    if (!working?.isUnwritten(this.#database)) return;
+    try {
+      await working.writeBack();
+    } catch (error) {
+      this.#originalIsAnother = asFault(error).code === "changedOutside";
+      throw error;
+    }
   }
 
   backUp(why: Backup["why"] = "regular"): Promise<Backup | null> {
@@ -122,8 +167,7 @@ export class OpenFile implements OpenedFile {
     const { places } = this.#opening;
     const { identity } = this.#database;
     if (statesBackedUp(this.path, identity, places).includes(markOf(this.#database))) return null;
-    this.#requireFile();
-    return makeBackup(this.#at, this.path, identity, why, places);
+    return makeBackup((to) => this.#copyOfSource(to), this.path, identity, why, places);
   }
 
   saveCopy(to: string): Promise<void> {
@@ -140,11 +184,10 @@ export class OpenFile implements OpenedFile {
 
   /** The copy is made and checked in the program's own folder: the place where it goes may be one that SQLite cannot work on. */
   async #withCopy<T>(use: (copy: string) => Promise<T>): Promise<T> {
-    this.#requireFile();
     const folder = makePrivateFolder(this.#opening.places);
     try {
       const copy = join(folder, `${randomBytes(6).toString("hex")}.boilstudy`);
-      await snapshot(this.#at, copy);
+      await this.#copyOfSource(copy);
       checkThatItOpens(copy, this.#opening.places);
       return await use(copy);
     } catch (error) {
@@ -175,7 +218,7 @@ export class OpenFile implements OpenedFile {
     await attempt(() => {
       hasAll = working !== undefined && !working.isUnwritten(this.#database);
     });
-    await attempt(() => this.#database.close());
+    await attempt(() => this.#database.close(this.readOnly !== null || this.#fileThere() === "another"));
     await attempt(() => {
       if (hasAll) working?.remove();
       if (view !== undefined) removePrivateFolder(view.folder);
@@ -186,7 +229,7 @@ export class OpenFile implements OpenedFile {
 
   /** A study that was only looked at needs no backup, unless one of its earlier openings ended without. */
   async #backUpAtClose(places: Places): Promise<void> {
-    if (this.readOnly !== null) return;
+    if (this.readOnly !== null || (this.#fileThere() === "ours" && this.#isWrittenOver())) return;
     const edited = markOf(this.#database) !== this.#markAtOpening;
     if (edited || statesBackedUp(this.path, this.#database.identity, places).length > 0) await this.#backUp("atClose");
   }

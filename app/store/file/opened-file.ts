@@ -39,10 +39,16 @@ export interface OpenedFile {
   readonly readOnly: ReadOnlyReason | null;
   readonly notes: readonly FileNote[];
   /**
-   * To be called before each edit; one stat.
-   * @throws {StoreFault} "gone" where the file vanished, "changedOutside" where another file lies at its path, "readOnly".
+   * To be called before each edit, and before anything is read for it.
+   * @throws {StoreFault} "gone" where the file vanished, "changedOutside" where another file lies at its path or another program
+   * wrote to it, "readOnly".
    */
   beforeEdit(): void;
+  /**
+   * Whether to open the study anew: another file lies at its path, or another program has written to it. One that is gone is not
+   * replaced: what is open is then all that there is of it.
+   */
+  isReplaced(): boolean;
   /** For the view of a held study: reads the original again where it changed. True where it did; `database` is a new one then. */
   refresh(): boolean;
   /**
@@ -52,7 +58,7 @@ export interface OpenedFile {
   writeBack(): Promise<void>;
   /** Null where nothing changed since the last backup of this file. */
   backUp(why?: Backup["why"]): Promise<Backup | null>;
-  /** A new file with all that is in the study. @throws {StoreFault} "exists" where there is one. */
+  /** A new file with all that is in the study, also where its own file was deleted or replaced meanwhile. @throws {StoreFault} "exists" where there is one. */
   saveCopy(to: string): Promise<void>;
   /** The same as bytes. */
   copyAsBytes(): Promise<Uint8Array>;

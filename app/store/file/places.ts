@@ -1,4 +1,4 @@
-import { mkdirSync } from "node:fs";
+import { accessSync, constants, mkdirSync } from "node:fs";
 import { join } from "node:path";
 import { StoreFault } from "../fault.ts";
 import type { Migration } from "../schema/migration.ts";
@@ -26,16 +26,16 @@ type OwnFolder = "backups" | "working" | "locks" | "private";
 
 /**
  * A folder of the program's own, made where it is missing: nobody but its owner may look into it.
- * @throws {StoreFault} "full", "readOnlyPlace", "unreadable"
+ * @throws {StoreFault} "full", "ownFolder": the fault is not the study's
  */
 export function ownFolder(places: Places, folder: OwnFolder, ...below: readonly string[]): string {
   const path = join(places.dataFolder, folder, ...below);
   try {
     mkdirSync(path, { recursive: true, mode: 0o700 });
+    accessSync(path, constants.W_OK | constants.X_OK);
   } catch (error) {
     const { code, detail } = diskFault(error);
-    // "gone" and "exists" are for the study that a person opens, not for what the program keeps.
-    throw new StoreFault(code === "full" || code === "readOnlyPlace" ? code : "unreadable", detail, { cause: error });
+    throw new StoreFault(code === "full" ? code : "ownFolder", detail, { cause: error });
   }
   return path;
 }

@@ -13,33 +13,42 @@ import {
 import { copyFile } from "node:fs/promises";
 import { backup, DatabaseSync } from "node:sqlite";
 import { StoreFault } from "../fault.ts";
+import { allPages } from "../study-database.ts";
 import { discard, diskFault, hasJournal, isThere, syncFile } from "./disk.ts";
 
 /** How long a copy waits for an edit of another process to end, in milliseconds. */
 const patience = 5_000;
-/** All pages in one go: an edit meanwhile waits for its end, instead of making the copy begin anew. */
-const allPages = 2 ** 30;
+
+/** A study whose connection can be copied. */
+export interface Copyable {
+  copyTo(to: string): Promise<void>;
+}
 
 /**
  * A whole copy of a study that is open, here or in another process, through SQLite's own backup: what was confirmed before it began
- * is in it, nothing half. The source is only read. Nothing is left behind where it fails.
+ * is in it, nothing half. The source is only read. `from`: its path, or the open study itself, where its file has lost its name.
+ * Nothing is left behind where it fails.
  */
-export async function snapshot(from: string, to: string): Promise<void> {
-  if (!isThere(from)) throw new StoreFault("gone", from);
+export async function snapshot(from: string | Copyable, to: string): Promise<void> {
   try {
-    const source = new DatabaseSync(from, { readOnly: true, timeout: patience });
-    try {
-      await backup(source, to, { rate: allPages });
-    } finally {
-      source.close();
-    }
+    await (typeof from === "string" ? copyOfFile(from, to) : from.copyTo(to));
     chmodSync(to, 0o600);
     syncFile(to);
   } catch (error) {
     discard(to);
     // A source that stays locked makes the backup end without a code.
-    if (error instanceof Error && "errcode" in error && error.errcode === 0) throw new StoreFault("inUse", from);
+    if (error instanceof Error && "errcode" in error && error.errcode === 0) throw new StoreFault("inUse", to);
     throw diskFault(error);
+  }
+}
+
+async function copyOfFile(from: string, to: string): Promise<void> {
+  if (!isThere(from)) throw new StoreFault("gone", from);
+  const source = new DatabaseSync(from, { readOnly: true, timeout: patience });
+  try {
+    await backup(source, to, { rate: allPages });
+  } finally {
+    source.close();
   }
 }
 

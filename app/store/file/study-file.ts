@@ -1,5 +1,5 @@
 import { randomBytes } from "node:crypto";
-import { accessSync, constants, truncateSync } from "node:fs";
+import { accessSync, constants, truncateSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { DatabaseSync } from "node:sqlite";
 import { setTimeout } from "node:timers/promises";
@@ -15,7 +15,7 @@ import type { FileNote, Holder, NewStudy, OpenedFile, ReadOnlyReason } from "./o
 import { placeNew } from "./place-new.ts";
 import { newestVersion, openingOf, type Places } from "./places.ts";
 import { makePrivateFolder, removePrivateFolder, sweepPrivateFolders } from "./private-folder.ts";
-import { copyUnderReadLock, copyWithJournal } from "./snapshot.ts";
+import { copyUnderReadLock, copyWithJournal, snapshot } from "./snapshot.ts";
 import { WorkingCopy, workingCopyOf } from "./working-copy.ts";
 
 /** A head that asks for more is itself damaged. */
@@ -23,22 +23,46 @@ const largestFilledUp = 2 ** 30;
 
 type Shown = Extract<Inspection, { is: "study" | "damaged" | "newer" }>;
 
-/** Makes a new study at a path where nothing lies, and opens it. @throws {StoreFault} "exists", "full", "readOnlyPlace", … */
-export async function createStudyFile(path: string, study: NewStudy, places: Places): Promise<OpenedFile> {
-  let real: string;
+/**
+ * Makes a new study at a path where nothing lies, and opens it. `fill` gives it its first content before it is put there: it
+ * is there whole, or not at all. @throws {StoreFault} "exists", "full", "readOnlyPlace", …
+ */
+export async function createStudyFile(
+  path: string,
+  study: NewStudy,
+  places: Places,
+  fill?: (database: StudyDatabase) => void,
+): Promise<OpenedFile> {
+  const real = await madePrivately(path, places, (made) => {
+    const { who, program } = places;
+    const database = StudyDatabase.create(made, { ...study, who, program }, openingOf(places, false));
+    try {
+      fill?.(database);
+    } finally {
+      database.close();
+    }
+  });
+  return openStudyFile(real, places);
+}
+
+/** Puts the bytes of a study where nothing lies, whole or not at all. Gives its real path. @throws {StoreFault} as above */
+export function receiveStudyFile(path: string, bytes: Uint8Array, places: Places): Promise<string> {
+  return madePrivately(path, places, (made) => writeFileSync(made, bytes, { flag: "wx", mode: 0o600 }));
+}
+
+/** A file that is made in the program's own folder and then put where nothing lies. */
+async function madePrivately(path: string, places: Places, make: (at: string) => void): Promise<string> {
   const folder = makePrivate(places);
   try {
     if (isThere(path)) throw new StoreFault("exists", path);
     const made = join(folder, "study.boilstudy");
-    const { who, program } = places;
-    StudyDatabase.create(made, { ...study, who, program }, openingOf(places, false)).close();
-    real = await placeNew(made, path);
+    make(made);
+    return await placeNew(made, path);
   } catch (error) {
     throw diskFault(error);
   } finally {
     removePrivateFolder(folder);
   }
-  return openStudyFile(real, places);
 }
 
 /** Opens a study. @throws {StoreFault} where nothing of it can be shown. */
@@ -118,7 +142,7 @@ async function backUpBeforeMigration(at: string, of: string, places: Places): Pr
     const database = StudyDatabase.open(copy, openingOf(places, false));
     const { identity } = database;
     database.close();
-    await makeBackup(at, of, identity, "beforeMigration", places);
+    await makeBackup((to) => snapshot(at, to), of, identity, "beforeMigration", places);
   } finally {
     removePrivateFolder(folder);
   }

@@ -18,7 +18,7 @@ export const studyFile = {
     readOnlyPlace: (file: string) =>
       `${file} lies where nothing may be written, so this was not saved. Save a copy of the study elsewhere, and go on in that.`,
     gone: (file: string) =>
-      `${file} is no longer there: its drive was taken out, or the file was moved or deleted. This was not saved. Put it back and save once more; what was saved before is in the file and in the backups.`,
+      `${file} is no longer there: its drive was taken out, or the file was moved or deleted. This was not saved. Put it back and open the study again, or save a copy of the study and go on in that.`,
     inUse: (file: string) =>
       `Another program is using ${file} just now, so this was not saved. Try once more in a moment.`,
     changedOutside: (file: string) =>
@@ -29,7 +29,31 @@ export const studyFile = {
     unreadable: (file: string, what: string) =>
       `${file} cannot be read (${what}). See that it is there and that you may read it, and try again.`,
     exists: (file: string) => `There is a file ${file} already. Choose another name.`,
+    ownFolder: (_file: string, what: string) =>
+      `Boilbench cannot use the folder in which it keeps locks, copies and backups (${what}). See that it is there, that you may write in it, and that its disk has room; then try again.`,
   },
+  /** The same where a study is opened: nothing was being saved. */
+  opening: {
+    full: (file: string) => `The disk is full, so ${file} was not opened. Make room on the disk and open it once more.`,
+    readOnlyPlace: (file: string) =>
+      `${file} may not be read, or its folder may not. Change the rights of the file, or copy it to a folder of your own and open it there.`,
+    gone: (file: string) =>
+      `${file} is no longer there: its drive was taken out, or the file was moved or deleted. Put it back and open it once more, or open one of its backups.`,
+    inUse: (file: string) => `Another program is using ${file} just now. Open it once more in a moment.`,
+    changedOutside: (file: string) =>
+      `${file} was changed by another program while it was opened. Open it once more, and look at what changed.`,
+  },
+  /** The same where a new study is put into its folder. */
+  placing: {
+    full: (file: string) => `The disk is full, so ${file} was not made. Make room on the disk and try once more.`,
+    readOnlyPlace: (file: string, folder: string) =>
+      `Nothing may be written in the folder ${folder}, so ${file} was not made. Change the rights of that folder, and try once more.`,
+    gone: (file: string, folder: string) =>
+      `The folder ${folder} is no longer there, so ${file} was not made. Put it back, and try once more.`,
+  },
+  noFolder: (folder: string, what: string) =>
+    `The folder ${folder} for studies cannot be made (${what}). See what lies in its place and that you may write there, and try again.`,
+  someFile: "The study",
   readOnly: {
     held: (who: string, machine: string, since: string) =>
       `${who} has this study open in another program (on ${machine}, since ${since}), so it can only be read here. Changes made there are shown. When that program has closed it, open the study again.`,
@@ -52,8 +76,9 @@ export const studyFile = {
     workingCopyTakenUp:
       "The program ended before the last edits were written to the shared folder. They were kept on this machine, and are here.",
     workingCopySetAside: (file: string) =>
-      `The program ended before the last edits were written to the shared folder, and the file there was changed by somebody else since. Those edits are kept in ${file}: open it to see them.`,
+      `The file in the shared folder was changed by somebody else before the last edits made here were written to it. Those edits are kept in ${file}: open it to see them.`,
     backupFailed: (what: string) => `The last backup could not be made: ${what}`,
+    notRefreshed: (what: string) => `What is shown may no longer be what the study holds: ${what}`,
     notWrittenBack: (what: string) => `The shared file could not be brought up to date: ${what}`,
     runsUnread: (runs: number) =>
       runs === 1
@@ -72,6 +97,7 @@ export const studyFile = {
   shelf: {
     notListed: "This study is not in the list of studies any more. Open it again on the Studies page.",
     backupNotListed: "This backup is not there any more. Look at the list again.",
+    closed: "This study was closed in this program meanwhile. Open it again.",
     isOpen: "This study is open in this program already.",
   },
   fallbackName: "study",

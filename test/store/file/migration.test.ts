@@ -40,7 +40,7 @@ test("where the backup cannot be made, no migration runs", async () => {
   writeFileSync(join(room.places.dataFolder, "backups"), "a file where the folder should be");
   const before = trace(room.study);
   expect(await faultOf(() => openStudyFile(room.study, { ...room.places, migrations: laterLayouts }))).toBe(
-    "unreadable",
+    "ownFolder",
   );
   expect(trace(room.study)).toBe(before);
   const file = await openStudyFile(room.study, room.places);

@@ -1,8 +1,17 @@
-import { mkdirSync, readFileSync, rmSync, statSync, symlinkSync, utimesSync, writeFileSync } from "node:fs";
+import {
+  mkdirSync,
+  readFileSync,
+  rmSync,
+  statSync,
+  symlinkSync,
+  truncateSync,
+  utimesSync,
+  writeFileSync,
+} from "node:fs";
 import { join } from "node:path";
 import { expect, test } from "vitest";
 import { createStudyFile, openStudyFile, StudyDatabase } from "../../../app/store/index.ts";
-import { faultOf, filesBelow, makeRoom, makeStudy, newStudy, rename, trace } from "./support.ts";
+import { faultOf, filesBelow, makeRoom, makeStudy, nameIn, newStudy, rename, trace } from "./support.ts";
 
 test("a new study is one file that holds what was given, and can be written at once", async () => {
   const room = makeRoom();
@@ -116,25 +125,53 @@ test("copies that are made while edits stream in each hold a state that was conf
   await file.close();
 });
 
-test("before an edit: a file that vanished and one that another lies in place of are told apart", async () => {
+test("a file that vanished and one that another lies in place of are told apart; what is open of them is kept", async () => {
   const room = makeRoom();
   await makeStudy(room, "Ours");
-  const other = makeRoom();
-  await makeStudy(other, "Theirs");
   const file = await openStudyFile(room.study, room.places);
+  rename(file.database, "Confirmed");
   file.beforeEdit();
+  expect(file.isReplaced()).toBe(false);
   const kept = readFileSync(room.study);
   rmSync(room.study);
   expect(await faultOf(() => file.beforeEdit())).toBe("gone");
+  expect(file.isReplaced()).toBe(false);
+  await file.saveCopy(join(room.desk, "rescued.boilstudy"));
+  expect(nameIn(join(room.desk, "rescued.boilstudy"))).toBe("Confirmed");
   writeFileSync(room.study, kept);
   const placed = trace(room.study);
   expect(await faultOf(() => file.beforeEdit())).toBe("changedOutside");
-  expect(await faultOf(() => file.backUp())).toBe("changedOutside");
-  await faultOf(() => file.close());
+  expect(file.isReplaced()).toBe(true);
+  expect(await file.backUp()).toMatchObject({ edits: 3, sound: true });
+  await file.close();
   expect(trace(room.study)).toBe(placed);
   const again = await openStudyFile(room.study, room.places);
   expect(again.readOnly).toBeNull();
   await again.close();
+});
+
+test("a file that another program wrote over in place: no edit, no copy and no backup is made of what is there now", async () => {
+  const others: readonly [string, (path: string, older: Uint8Array) => void][] = [
+    ["an older state of it", (path, older) => writeFileSync(path, older)],
+    ["nothing", (path) => truncateSync(path, 0)],
+    ["half of it", (path, older) => writeFileSync(path, older.subarray(0, older.length / 2))],
+    ["something else", (path) => writeFileSync(path, "no study ".repeat(20_000))],
+  ];
+  for (const [what, write] of others) {
+    const room = makeRoom();
+    await makeStudy(room, "Older");
+    const older = readFileSync(room.study);
+    const file = await openStudyFile(room.study, room.places);
+    rename(file.database, "Newer");
+    write(room.study, older);
+    const placed = readFileSync(room.study);
+    expect(await faultOf(() => file.beforeEdit()), what).toBe("changedOutside");
+    expect(file.isReplaced(), what).toBe(true);
+    expect(await faultOf(() => file.saveCopy(join(room.desk, "copy.boilstudy"))), what).toBe("changedOutside");
+    await file.close();
+    expect(readFileSync(room.study).equals(placed), what).toBe(true);
+    expect(filesBelow(join(room.places.dataFolder, "backups")), what).toEqual([]);
+  }
 });
 
 test("after close nothing more is done", async () => {

@@ -15,7 +15,7 @@ import { afterEach } from "vitest";
 import type { NewStudy } from "../../../app/store/file/opened-file.ts";
 import type { Places } from "../../../app/store/file/places.ts";
 import { createStudyFile } from "../../../app/store/file/study-file.ts";
-import { type FaultCode, StoreFault, type StudyDatabase } from "../../../app/store/index.ts";
+import { type FaultCode, StoreFault, StudyDatabase } from "../../../app/store/index.ts";
 
 export const newStudy: NewStudy = { name: "Kiln bricks", method: "wbt", confidence: 0.9, isExample: false };
 
@@ -92,4 +92,12 @@ export function filesBelow(folder: string): string[] {
     .filter((entry) => !entry.isDirectory())
     .map((entry) => relative(folder, join(entry.parentPath, entry.name)))
     .sort();
+}
+
+export function nameIn(path: string): string {
+  const database = StudyDatabase.open(path, { readOnly: true, program: "test" });
+  for (const _ of database.verify());
+  const { name } = database.head();
+  database.close();
+  return name;
 }
