@@ -1,4 +1,4 @@
-import { isBoilingPhase, isHoldingPhase, methodOfPhase } from "../readings/phase.ts";
+import { isBoilingPhase, isoPhases } from "../readings/phase.ts";
 import type { FieldPlace } from "./procedure-field.ts";
 
 /** Fields that are called and explained alike, whatever the pot or the fuel entry. */
@@ -88,8 +88,8 @@ export function fieldKind({ phase, column }: FieldPlace): {
     .replace(/^fuel[2-4]/, "fuel")
     .replace(/^fuel_moisture/, "moisture");
   if (plain === "start") {
-    const goesOn = phase !== null && (isHoldingPhase(phase) || methodOfPhase(phase) === "iso");
-    return { kind: goesOn ? "begun" : "lit", ...numbers };
+    const isLit = boils || phase === isoPhases[0];
+    return { kind: isLit ? "lit" : "begun", ...numbers };
   }
   if (plain === "end") return { kind: boils ? "boiled" : "over", ...numbers };
   if (plain === "pot_end_C" && boils) return { kind: "waterAtBoil", ...numbers };

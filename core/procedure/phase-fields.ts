@@ -78,7 +78,7 @@ export function lidField(phase: PhaseName, first: PhaseName | null): ProcedureFi
   return field(phase, "lid", "choice", { begins });
 }
 
-/** Wood, pots and water as a phase begins. `pots` says with what the pots' fields begin. */
+/** Pots, water and wood as a phase begins. `pots` says with what the pots' fields begin. */
 export function weighFields(
   phase: PhaseName,
   options: ProcedureOptions,
@@ -87,11 +87,11 @@ export function weighFields(
   const ofPot = (pot: number, unit: "g" | "C") =>
     begins.potsOf === null ? null : likely(begins.potsOf, `pot${pot}_end_${unit}`);
   return [
-    field(phase, "fuel_start_g", "mass", { needed: true, begins: begins.fuel }),
     ...potNumbers(options).flatMap((pot) => [
       field(phase, `pot${pot}_start_g`, "mass", { needed: true, begins: ofPot(pot, "g") }),
       field(phase, `pot${pot}_start_C`, "temperature", { needed: true, begins: ofPot(pot, "C") }),
     ]),
+    field(phase, "fuel_start_g", "mass", { needed: true, begins: begins.fuel }),
   ];
 }
 
