@@ -9,6 +9,7 @@ import { type Locale, wordsFor } from "../words/index.ts";
 import type { Question } from "./question.ts";
 import { decimalsShowing, type Found, type PhaseContext, type Rule, slack } from "./question-rule.ts";
 import type { RunResults } from "./run-results.ts";
+import { stoveRules } from "./stove-questions.ts";
 import { unitRules } from "./unit-questions.ts";
 
 /**
@@ -148,6 +149,10 @@ const simmerDuration: Rule = ({ phase, results, locale }) => {
   return { rule: "simmerDuration", column, message };
 };
 
+/** Water that is drawn fresh has 7 to 38 °C: 45 to 100 °F. Common practice, no source. */
+const fahrenheitFrom = 45;
+const isUsualStart = (celsius: number) => celsius <= 38;
+
 const warmStart: Rule = ({ phase, locale }) => {
   if (phase.phase === "simmer" || phase.phase === "medium-power" || phase.phase === "low-power") return null;
   const isWarm = (celsius: number) => celsius > questionLimits.warmestStart;
@@ -158,7 +163,10 @@ const warmStart: Rule = ({ phase, locale }) => {
       decimalsShowing(1, (rounded) => isWarm(rounded(value))),
       locale,
     );
-    return { rule: "warmStart", column: `pot${pot}_start_C`, message: wordsFor(locale).questions.warmStart(shown) };
+    const asFahrenheit = (value - 32) / 1.8;
+    const celsius = value >= fahrenheitFrom && isUsualStart(asFahrenheit) ? formatFixed(asFahrenheit, 1, locale) : null;
+    const message = wordsFor(locale).questions.warmStart(shown, celsius);
+    return { rule: "warmStart", column: `pot${pot}_start_C`, message };
   });
 };
 
@@ -188,6 +196,7 @@ const rules: readonly Rule[] = [
   muchChar,
   oddMoisture,
   ...unitRules,
+  ...stoveRules,
   boilingPointOff,
   simmerDuration,
   warmStart,

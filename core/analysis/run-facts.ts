@@ -5,6 +5,8 @@ import type { Run } from "../readings/study.ts";
 import type { Question } from "./question.ts";
 import { slack } from "./question-rule.ts";
 import { questionLimits } from "./questions.ts";
+import { type PackedNumbers, packRun } from "./run-numbers.ts";
+import type { RunResults } from "./run-results.ts";
 
 /** A fuel that a run burnt, as its rows name it. */
 export interface FuelUse {
@@ -30,15 +32,26 @@ export interface RunFacts {
   readonly prints: readonly { readonly phase: PhaseName; readonly print: string }[];
   /** Water in pot 1 at the start of a boiling phase that is none of the usual volumes, g. */
   readonly unusualStarts: readonly { readonly phase: PhaseName; readonly grams: number }[];
+  /** ISO 8601. */
+  readonly date: string | null;
+  readonly order: number | null;
+  /** What other runs' readings are compared with. */
+  readonly numbers: PackedNumbers;
   /** About this run alone. */
   readonly questions: readonly Question[];
 }
 
-/** The facts of a run under these settings, with the questions that it raises by itself. */
-export function runFacts(run: Run, settings: Settings, questions: readonly Question[] = []): RunFacts {
-  const { id, name, variant, method, block, operator, leftOut, factors } = run;
+/** The facts of a run under these settings, with the questions that it raises by itself and, where known, its results. */
+export function runFacts(
+  run: Run,
+  settings: Settings,
+  questions: readonly Question[] = [],
+  results: RunResults | null = null,
+): RunFacts {
+  const { id, name, variant, method, block, operator, leftOut, factors, date, order } = run;
   return {
-    ...{ id, name, variant, method, block, operator, leftOut, factors, questions },
+    ...{ id, name, variant, method, block, operator, leftOut, factors, date, order, questions },
+    numbers: packRun(run, results),
     fuels: fuelUses(run, settings),
     prints: run.phases.flatMap((phase) => {
       const print = fingerprint(phase);

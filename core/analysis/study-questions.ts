@@ -2,10 +2,12 @@ import { formatFixed } from "../format/number.ts";
 import type { Method } from "../readings/phase.ts";
 import type { Settings } from "../readings/settings.ts";
 import { type Locale, wordsFor } from "../words/index.ts";
+import { asSuspicion, oneQuestionEach } from "./one-slip.ts";
 import type { Question } from "./question.ts";
 import { decimalsShowing } from "./question-rule.ts";
 import { questionLimits } from "./questions.ts";
 import { isUsualVolume, type RunFacts } from "./run-facts.ts";
+import { slipSuspicions } from "./slip-questions.ts";
 
 /** The questions about a study: those of each run, by its id, and those of variants and of the whole. */
 export interface StudyQuestions {
@@ -25,14 +27,16 @@ export function studyQuestions(
   readingQuestions: readonly Question[] = [],
 ): StudyQuestions {
   const sameByRun = Map.groupBy(sameReadingsQuestions(runs, locale), ({ run }) => run);
+  const slips = slipSuspicions(runs, locale);
   const names = new Set(runs.map(({ name }) => name));
   const readByRun = Map.groupBy(readingQuestions, ({ run }) => (run !== null && names.has(run) ? run : null));
   return {
     runQuestions: new Map(
-      runs.map(({ id, name, questions }) => [
-        id,
-        [...(readByRun.get(name) ?? []), ...questions, ...(sameByRun.get(name) ?? [])],
-      ]),
+      runs.map((run) => {
+        const read = readByRun.get(run.name) ?? [];
+        const own = [...run.questions, ...(sameByRun.get(run.name) ?? [])].map(asSuspicion);
+        return [run.id, [...read, ...oneQuestionEach(run, read, [...own, ...(slips.get(run) ?? [])])]];
+      }),
     ),
     questions: [
       ...(readByRun.get(null) ?? []),

@@ -50,7 +50,7 @@ export interface AnalysedRun {
 /** Analyses one run. Pure: the same run under the same settings gives the same. */
 export function analyseRun(run: Run, settings: Settings, locale: Locale): AnalysedRun {
   const results = runResults(run, settings, locale);
-  return { results, facts: runFacts(run, settings, questionsOfRun(results, settings, locale)) };
+  return { results, facts: runFacts(run, settings, questionsOfRun(results, settings, locale), results) };
 }
 
 /**

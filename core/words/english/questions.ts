@@ -4,8 +4,108 @@ import { quantityWords } from "./quantities.ts";
 
 const phaseOf = (phase: PhaseName) => quantityWords.phase[phase];
 
+/** A reading of the layout as a sentence names it. */
+function reading(column: string): string {
+  const [, pot, ofPot = ""] = /^pot(\d)_(.*)$/.exec(column) ?? [];
+  if (pot !== undefined) return potReadings[ofPot]?.(pot) ?? column;
+  const [, number, rest = ""] = /^fuel(\d?)_(.*)$/.exec(column) ?? [];
+  const wood = number === undefined || number === "" ? "wood" : `wood of entry ${number}`;
+  if (rest === "start_g") return `the ${wood} before`;
+  if (rest === "end_g") return `the ${wood} left`;
+  return otherReadings[column] ?? column;
+}
+
+const potReadings: Readonly<Record<string, (pot: string) => string>> = {
+  empty_g: (pot) => `the mass of empty pot ${pot}`,
+  start_g: (pot) => `pot ${pot} with water at the start`,
+  end_g: (pot) => `pot ${pot} with water at the end`,
+  water_start_g: (pot) => `the water of pot ${pot} at the start`,
+  water_end_g: (pot) => `the water of pot ${pot} at the end`,
+  start_C: (pot) => `the temperature of pot ${pot} at the start`,
+  end_C: (pot) => `the temperature of pot ${pot} at the end`,
+};
+
+const otherReadings: Readonly<Record<string, string>> = {
+  char_with_container_g: "the container with char",
+  char_container_g: "the empty char container",
+  char_g: "the char",
+  char_at_start_g: "the char at the start",
+  moisture_wet_percent: "the moisture",
+  moisture_dry_percent: "the moisture",
+  air_C: "the air temperature",
+  boiling_C: "the boiling point",
+  start: "the start",
+  end: "the end",
+  duration_min: "the duration",
+};
+
+/** What is compared with other runs, to begin a sentence with. */
+const watched = {
+  woodBefore: () => "The wood before the phase",
+  woodAfter: () => "The wood left after the phase",
+  woodBurned: () => "The wood burnt",
+  waterAtStart: (pot: number) => `The water in pot ${pot} at the start`,
+  waterLost: (pot: number) => `The water lost from pot ${pot}`,
+  potGoesOn: (pot: number) => `From the end of the phase before to this start, pot ${pot} changed: the difference`,
+  char: () => "The char",
+  temperatureAtStart: (pot: number) => `The water of pot ${pot} at the start`,
+  endUnderBoiling: (pot: number) => `How far pot ${pot} ended under boiling`,
+  air: () => "The air temperature",
+  airInRun: () => "The air temperature less that of the run's other phases",
+  boiling: () => "The boiling point",
+  moisture: () => "The moisture (wet basis)",
+  moistureInRun: () => "The moisture less that of the run's other phases",
+  duration: () => "The phase's length",
+  pause: () => "The pause since the phase before",
+  efficiency: () => "The thermal efficiency",
+  firepower: () => "The firepower",
+};
+
+/** What may have been meant by a number, with the reading and the number that it would be. */
+const meant = {
+  kilograms: (what: string, value: string) => `Was it written in kilograms? Then ${what} is ${value} g.`,
+  decimal: (what: string, value: string) => `With the decimal point moved, ${what} would be ${value}, as usual.`,
+  exchanged: (what: string, value: string) =>
+    `With two neighbouring digits exchanged, ${what} would be ${value}, as usual.`,
+  missingDigit: (what: string, value: string) => `With one digit more, ${what} could be ${value}, as usual.`,
+  extraDigit: (what: string, value: string) => `With one digit less, ${what} would be ${value}, as usual.`,
+  neighbourDigit: (what: string, value: string) =>
+    `With one digit beside it on the keyboard, ${what} would be ${value}, as usual.`,
+  fahrenheit: (what: string, value: string) => `Was it read in °F? Then ${what} is ${value} °C.`,
+  kelvin: (what: string, value: string) => `Was it read in K? Then ${what} is ${value} °C.`,
+  withoutPot: (what: string, value: string) =>
+    `Was the pot's own mass taken off already? Then ${what} would be ${value} g.`,
+  potTwice: (what: string, value: string) => `Was the pot's mass counted twice? Then ${what} would be ${value} g.`,
+};
+
+function outside(of: {
+  readonly what: string;
+  readonly arithmetic: string | null;
+  readonly here: string;
+  readonly low: string;
+  readonly high: string;
+  readonly unit: string;
+  readonly others: number;
+  readonly variant: string | null;
+  readonly hint: string | null;
+  readonly look: string;
+}): string {
+  const { what, arithmetic, here, low, high, unit, others, variant, hint, look } = of;
+  const sum = arithmetic === null ? "" : `${arithmetic} = `;
+  const runs = `the other ${others} runs${variant === null ? "" : ` of “${shorten(variant)}”`}`;
+  const between =
+    low === high ? `in ${runs} it is ${low} ${unit}` : `in ${runs} it lies between ${low} and ${high} ${unit}`;
+  return `${what} is ${sum}${here} ${unit}; ${between}. ${hint === null ? "" : `${hint} `}${look}`;
+}
+
 /** Questions: readings that look odd. What is odd, with the arithmetic, and what to look at. Numbers come formatted. */
 export const questions = {
+  reading,
+  watched,
+  meant,
+  outside,
+  lookAt: (what: string) => `Check ${what}.`,
+  lookAtPhase: (phase: PhaseName) => `Check the weighings and times of the ${phaseOf(phase)}.`,
   endBelowBoiling: (end: string, boiling: string) =>
     `The water of pot 1 ended at ${end} °C, more than 2 K under boiling (${boiling} °C). Did it boil? Check the thermometer and the boiling point.`,
   simmerFarBelowBoiling: (end: string, boiling: string) =>
@@ -33,7 +133,64 @@ export const questions = {
     `The measured boiling point, ${measured} °C, is more than 1 K from the one computed from the pressure or altitude, ${computed} °C. The measured one is used. Check the thermometer in boiling water.`,
   simmerDuration: (minutes: string) =>
     `The simmer lasted ${minutes} min, not 45 ± 1 min as the procedure has it. Check start and end.`,
-  warmStart: (temperature: string) => `The water began at ${temperature} °C, above 35 °C. Was it fresh water?`,
+  warmStart: (temperature: string, celsius: string | null = null) =>
+    `The water began at ${temperature} °C, above 35 °C. ${celsius === null ? "Was it fresh water?" : `Was it read in °F? Then it is ${celsius} °C.`}`,
+  muchWaterLost: (lost: string, start: string, minutes: string | null) =>
+    `${lost} of water lost of ${start}${minutes === null ? "" : ` in ${minutes} minutes`}: more than a cooking stove makes into steam. Check the pot at the start and at the end.`,
+  muchWood: (wood: string, minutes: string, rate: string) =>
+    `${wood} g of wood in ${minutes} minutes is ${rate} g/min, more than a stove for a pot burns. Check the wood before and left, and the times.`,
+  littleWood: (wood: string, minutes: string, rate: string) =>
+    `${wood} g of wood in ${minutes} minutes is ${rate} g/min: no fire is so small. Check the wood before and left, and the times.`,
+  longBoil: (minutes: string) => `It took ${minutes} min to boil, more than two and a half hours. Check start and end.`,
+  noChar: (withContainer: string, container: string) =>
+    `${withContainer} − ${container} g leaves hardly any char after a wood fire. Was the container weighed with the char in it?`,
+  emptyMass: (what: string, here: string, usual: string, runs: number, hint: string | null) =>
+    `This run has ${here} g for ${what}; most of the other ${runs} runs have ${usual} g. ${hint === null ? "" : `${hint} `}Was it another one, or is a digit wrong? Weigh it empty.`,
+  emptyMassInRun: (what: string, here: string, there: string) =>
+    `Here ${what} is ${here} g, elsewhere ${there} g: the same thing has one mass. Check both numbers.`,
+  potsSwapped: (pot: string, here: string, other: string, usual: string) =>
+    `Pot ${pot} is ${here} g empty here, which is what pot ${other} has in the other runs; pot ${pot} has ${usual} g there. Were the pots swapped?`,
+  moistureBasis: (percent: string, isDry: boolean, usual: string) =>
+    isDry
+      ? `A moisture of ${percent} % on the dry basis; the same wood has ${usual} % on the wet basis elsewhere, the same number. Is this one on the wet basis too?`
+      : `A moisture of ${percent} % on the wet basis; the same wood has ${usual} % elsewhere, which is ${percent} % on the dry basis. Is this number on the dry basis? Then it belongs in moisture_dry_percent.`,
+  moistureColumn: (percent: string, isDry: boolean) =>
+    `The moisture, ${percent} %, stands under the ${isDry ? "dry" : "wet"} basis here and under the ${isDry ? "wet" : "dry"} basis in the other runs. Which basis is it on?`,
+  phaseBeforePrevious: (previous: PhaseName, ended: string, began: string) =>
+    `The phase began at ${began}, before the ${phaseOf(previous)} ended (${ended}). Check both times and their dates.`,
+  longPause: (previous: PhaseName, ended: string, began: string, hours: string, isNextDay: boolean) =>
+    `The ${phaseOf(previous)} ended at ${ended} and this phase began at ${began}: ${hours} hours ${isNextDay ? "later, on the next day" : "later"}. Phases follow one another at once. Check the hour of both times.`,
+  overlap: (other: string, ended: string, began: string) =>
+    `This run began at ${began}, while run ${shorten(other)} of the same operator went on until ${ended}. Check date and times of both.`,
+  timeOfDay: (began: string, low: string, high: string, runs: number) =>
+    `The run began at ${began}; the other ${runs} runs began between ${low} and ${high}. Is the hour right, morning or evening?`,
+  dateFar: (date: string, nearest: string, days: number) =>
+    `The run is of ${date}, ${days} days from the nearest other run (${nearest}). Check day, month and year.`,
+  dateOfBlock: (date: string, block: string, usual: string) =>
+    `The run is of ${date}, but the other runs of “${shorten(block)}” are of ${usual}. Check date and block.`,
+  outOfOrder: (date: string, before: string | null, after: string | null) =>
+    `By date and time (${date}) the run does not stand where its order puts it, ${[before === null ? null : `after ${shorten(before)}`, after === null ? null : `before ${shorten(after)}`].filter((part) => part !== null).join(" and ")}. Check date, times and order.`,
+  woodRepeated: (before: string, left: string, previous: PhaseName) =>
+    `The wood, ${before} g before and ${left} g left, is the same as in the ${phaseOf(previous)}. Was it carried over? Look at the sheet.`,
+  oneWoodRepeated: (what: string, value: string, previous: PhaseName) =>
+    `Here ${what} is ${value} g, the same as in the ${phaseOf(previous)}, and the wood burnt is not as usual. Was it carried over? Look at the sheet.`,
+  woodGoesOn: (before: string, previous: PhaseName) =>
+    `The wood before, ${before} g, is what the ${phaseOf(previous)} left; other runs weigh anew here. Was it carried over, or was wood added that was not weighed?`,
+  woodAnew: (before: string, left: string, previous: PhaseName) =>
+    `The wood before is ${before} g; the ${phaseOf(previous)} left ${left} g, and other runs go on from there. Was wood added, or is one of the two wrong?`,
+  severalEqual: (what: readonly string[], run: string, phase: PhaseName) =>
+    `${what.length} readings equal those of run ${shorten(run)}, ${phaseOf(phase)}: ${what.join(", ")}. Was a row copied?`,
+  exchanged: (
+    one: { readonly what: string; readonly phase: PhaseName; readonly value: string },
+    other: { readonly what: string; readonly phase: PhaseName; readonly value: string },
+  ) =>
+    `${one.value} (${one.what}, ${phaseOf(one.phase)}) and ${other.value} (${other.what}, ${phaseOf(other.phase)}) would both be usual in each other's place. Were they exchanged?`,
+  factorOfVariant: (factor: string, level: string, variant: string, usual: string) =>
+    `The run has ${shorten(factor)} “${shorten(level)}”, the other runs of “${shorten(variant)}” have “${shorten(usual)}”. Is it of another variant?`,
+  variantTwiceInBlock: (block: string, variant: string, lacking: string) =>
+    `“${shorten(block)}” has two runs of “${shorten(variant)}” and none of “${shorten(lacking)}”, and this one did what “${shorten(lacking)}” does. Is it of that variant?`,
+  likeOtherVariant: (variant: string, like: string, results: number) =>
+    `${results} results of this run lie outside what “${shorten(variant)}” does, and all are usual for “${shorten(like)}”. Is it of that variant?`,
   waterAtStart: (litres: string) =>
     `Pot 1 did not begin every boiling phase with 5 L or 2.5 L (± 5 %), as the procedure has it: ${litres}. Results for the 5-litre task are scaled from there.`,
   waterAtStartOf: (run: string, phase: PhaseName, litres: string) => `${run}, ${phaseOf(phase)}: ${litres} L`,

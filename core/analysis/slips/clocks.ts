@@ -1,0 +1,142 @@
+import { formatFixed } from "../../format/number.ts";
+import { type PhaseName, wbtPhases } from "../../readings/phase.ts";
+import { type Locale, wordsFor } from "../../words/index.ts";
+import { clockText } from "./clock-text.ts";
+import { type NumberedRun, type Suspicion, touch } from "./numbered-run.ts";
+import { medianOfSorted } from "./robust.ts";
+import { phaseBefore } from "./watched.ts";
+
+/** Limits of the clock. Common practice, no source; that a WBT's phases follow at once is the protocol's (4.2.3, from memory). */
+export const clockLimits = {
+  /** Between two phases of a WBT, where no other run shows what is usual, min. */
+  longestPause: 60,
+  /** Between two phases of any run that is of one day, min. */
+  longestPauseEver: 360,
+  /** Share of the runs that may overlap with another of the same operator before nothing is asked: stoves tested side by side. */
+  overlapsInParallel: 0.2,
+  /** How far from the time of day of the other runs a run may begin or end, min. */
+  outsideDay: 180,
+  fewestOthers: 4,
+} as const;
+
+const minutesPerDay = 1440;
+
+function firstStart({ phases }: NumberedRun): number {
+  return phases.map(({ start }) => start).find(Number.isFinite) ?? Number.NaN;
+}
+
+function lastEnd({ phases }: NumberedRun): number {
+  return Math.max(...phases.map(({ end }) => end).filter(Number.isFinite));
+}
+
+/** Minutes since 1970 at which a run began and ended; null where date or times are not known. */
+function span(run: NumberedRun): { readonly from: number; readonly to: number } | null {
+  const day = run.facts.date === null ? Number.NaN : Date.parse(run.facts.date) / 60_000;
+  const [from, to] = [day + firstStart(run), day + lastEnd(run)];
+  return Number.isFinite(from) && Number.isFinite(to) ? { from, to } : null;
+}
+
+/** The clocks of a study, to ask runs about. */
+export class Clocks {
+  readonly #pauses = new Map<PhaseName, number>();
+  readonly #overlaps: ReadonlyMap<NumberedRun, NumberedRun>;
+  readonly #starts: Float64Array;
+
+  constructor(runs: readonly NumberedRun[]) {
+    const counted = runs.filter(({ isCounted }) => isCounted);
+    const byPhase = Map.groupBy(
+      counted.flatMap((run) =>
+        run.phases.flatMap((phase) => {
+          const pause = phase.start - (phaseBefore(phase, run)?.end ?? Number.NaN);
+          return Number.isFinite(pause) ? [{ phase: phase.phase, pause }] : [];
+        }),
+      ),
+      ({ phase }) => phase,
+    );
+    for (const [phase, some] of byPhase) {
+      if (some.length < clockLimits.fewestOthers) continue;
+      this.#pauses.set(phase, medianOfSorted(Float64Array.from(some, ({ pause }) => pause).sort()));
+    }
+    this.#overlaps = overlaps(runs);
+    this.#starts = Float64Array.from(counted.map(firstStart).filter(Number.isFinite)).sort();
+  }
+
+  suspicions(run: NumberedRun, locale: Locale): Suspicion[] {
+    return [...this.#phases(run, locale), ...this.#overlap(run, locale), ...this.#timeOfDay(run, locale)];
+  }
+
+  #phases(run: NumberedRun, locale: Locale): Suspicion[] {
+    const { questions } = wordsFor(locale);
+    return run.phases.flatMap((phase): Suspicion[] => {
+      const previous = phaseBefore(phase, run);
+      if (previous === undefined) return [];
+      const pause = phase.start - previous.end;
+      if (!Number.isFinite(pause)) return [];
+      const touches = [...touch(previous.phase, "start", "end"), ...touch(phase.phase, "start", "end")];
+      const as = { phase: phase.phase, column: "start", touches };
+      const times = [previous.phase, clockText(previous.end), clockText(phase.start)] as const;
+      if (pause < 0) {
+        const message = questions.phaseBeforePrevious(...times);
+        return [{ ...as, rule: "phaseBeforePrevious", message }];
+      }
+      const usual = this.#pauses.get(phase.phase);
+      const isWbt = (wbtPhases as readonly string[]).includes(phase.phase);
+      const limit =
+        usual === undefined ? (isWbt ? clockLimits.longestPause : null) : clockLimits.longestPauseEver + usual;
+      if (limit === null || pause <= limit) return [];
+      const isNextDay = Math.floor(phase.start / minutesPerDay) > Math.floor(previous.end / minutesPerDay);
+      const hours = formatFixed(pause / 60, 1, locale);
+      const message = questions.longPause(...times, hours, isNextDay && phase.isBareTime);
+      return [{ ...as, rule: "longPause", message }];
+    });
+  }
+
+  #overlap(run: NumberedRun, locale: Locale): Suspicion[] {
+    const other = this.#overlaps.get(run);
+    if (other === undefined) return [];
+    const { questions } = wordsFor(locale);
+    const message = questions.overlap(other.facts.name, clockText(lastEnd(other)), clockText(firstStart(run)));
+    const touches = ["date", ...run.phases.flatMap(({ phase }) => touch(phase, "start", "end"))];
+    return [{ rule: "overlap", phase: run.phases[0]?.phase ?? null, column: "start", message, touches }];
+  }
+
+  #timeOfDay(run: NumberedRun, locale: Locale): Suspicion[] {
+    const start = firstStart(run);
+    const others = this.#starts.length - (run.isCounted ? 1 : 0);
+    if (!Number.isFinite(start) || others < clockLimits.fewestOthers) return [];
+    const rest = run.isCounted
+      ? this.#starts.filter((_, index) => index !== this.#starts.indexOf(start))
+      : this.#starts;
+    const [low, high] = [rest[0] ?? start, rest[rest.length - 1] ?? start];
+    if (start >= low - clockLimits.outsideDay && start <= high + clockLimits.outsideDay) return [];
+    const { questions } = wordsFor(locale);
+    const message = questions.timeOfDay(clockText(start), clockText(low), clockText(high), others);
+    const touches = run.phases.flatMap(({ phase }) => touch(phase, "start", "end"));
+    return [{ rule: "timeOfDay", phase: run.phases[0]?.phase ?? null, column: "start", message, touches }];
+  }
+}
+
+/** Runs that begin while another of the same operator goes on, with that other. */
+function overlaps(runs: readonly NumberedRun[]): Map<NumberedRun, NumberedRun> {
+  const found = new Map<NumberedRun, NumberedRun>();
+  let timed = 0;
+  for (const ofOperator of Map.groupBy(runs, ({ facts }) => facts.operator).values()) {
+    const spans = ofOperator.flatMap((run) => {
+      const when = span(run);
+      return when === null ? [] : [{ run, ...when }];
+    });
+    spans.sort((one, other) => one.from - other.from);
+    timed += spans.length;
+    let latest: (typeof spans)[number] | null = null;
+    for (const one of spans) {
+      if (latest !== null && one.from < latest.to) {
+        // Of the two, the one that breaks the order in which the runs were made is asked; else the later one.
+        const [first, second] = [latest.run, one.run];
+        const isLate = (first.facts.order ?? 0) > (second.facts.order ?? 0);
+        found.set(isLate ? first : second, isLate ? second : first);
+      }
+      if (latest === null || one.to > latest.to) latest = one;
+    }
+  }
+  return found.size > Math.max(2, clockLimits.overlapsInParallel * timed) ? new Map() : found;
+}

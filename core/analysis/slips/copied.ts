@@ -1,0 +1,108 @@
+import type { PhaseName } from "../../readings/phase.ts";
+import { type Locale, wordsFor } from "../../words/index.ts";
+import type { PhaseNumbers } from "../run-numbers.ts";
+import { type NumberedRun, type Suspicion, touch } from "./numbered-run.ts";
+
+/** Limits of readings that equal another run's. Common practice, no source. */
+export const copiedLimits = {
+  /** Readings that have to be equal at once. */
+  fewestEqual: 3,
+  /** How often chance alone may give such an equality in a study: from the shares of equal values that the study has. */
+  chance: 0.0001,
+} as const;
+
+interface Place {
+  readonly run: NumberedRun;
+  readonly phase: PhaseNumbers;
+}
+
+/** Weighings that are new at each phase: temperatures and minutes repeat by themselves. */
+function newReadings({ woods, pots, char, withContainer }: PhaseNumbers): readonly (readonly [string, number])[] {
+  return [
+    ...woods
+      .slice(0, 1)
+      .flatMap(({ before, after }) => [["fuel_start_g", before] as const, ["fuel_end_g", after] as const]),
+    Number.isNaN(withContainer) ? (["char_g", char] as const) : (["char_with_container_g", withContainer] as const),
+    ...pots.flatMap(({ pot, start, end }) => [
+      [`pot${pot}_start_g`, start] as const,
+      [`pot${pot}_end_g`, end] as const,
+    ]),
+  ];
+}
+
+/**
+ * Phases of which several readings equal those of the same phase in an earlier run, where the study's own values say that
+ * chance hardly does that. Equal in all weighings and temperatures is another question, with its own words.
+ */
+export function copiedSuspicions(runs: readonly NumberedRun[], locale: Locale): Map<NumberedRun, Suspicion[]> {
+  const found = new Map<NumberedRun, Suspicion[]>();
+  const places = runs.flatMap((run) => run.phases.map((phase) => ({ run, phase })));
+  for (const some of Map.groupBy(places, ({ phase }) => phase.phase).values()) {
+    const shares = sharesOf(some);
+    const pairs = (some.length * (some.length - 1)) / 2;
+    const earlier = new Map<string, Place>();
+    for (const place of some) {
+      const values = newReadings(place.phase);
+      const others = new Set<Place>();
+      // Whoever shares three readings shares two of wood, pot or char: those find the other.
+      for (const key of keysOf(values)) {
+        const other = earlier.get(key);
+        if (other === undefined) earlier.set(key, place);
+        else others.add(other);
+      }
+      for (const other of others) {
+        const theirs = new Map(newReadings(other.phase));
+        const equal = values.filter(([column, value]) => theirs.get(column) === value).map(([column]) => column);
+        const chance = equal.reduce((product, column) => product * (shares.get(column) ?? 1), pairs);
+        if (equal.length < copiedLimits.fewestEqual || chance > copiedLimits.chance) continue;
+        const { questions } = wordsFor(locale);
+        const names = equal.map(questions.reading);
+        const phase: PhaseName = place.phase.phase;
+        const message = questions.severalEqual(names, other.run.facts.name, phase);
+        const suspicion = {
+          rule: "severalEqual",
+          phase,
+          column: equal[0] ?? null,
+          message,
+          touches: touch(phase, "*"),
+        };
+        found.set(place.run, [...(found.get(place.run) ?? []), suspicion]);
+        break;
+      }
+    }
+  }
+  return found;
+}
+
+function keysOf(values: readonly (readonly [string, number])[]): string[] {
+  const weighed = values.filter(([column, value]) => column.endsWith("_g") && Number.isFinite(value));
+  return weighed.flatMap(([column, value], index) => {
+    const next = weighed[(index + 1) % weighed.length];
+    const after = weighed[(index + 2) % weighed.length];
+    return [next, after].flatMap((other) =>
+      other === undefined ? [] : [`${column}=${value} ${other[0]}=${other[1]}`],
+    );
+  });
+}
+
+/** By column: the share of pairs of runs that have the same value there by chance, from how often values repeat. */
+function sharesOf(places: readonly Place[]): Map<string, number> {
+  const counts = new Map<string, Map<number, number>>();
+  for (const { phase } of places) {
+    for (const [column, value] of newReadings(phase)) {
+      if (!Number.isFinite(value)) continue;
+      const ofColumn = counts.get(column) ?? new Map<number, number>();
+      ofColumn.set(value, (ofColumn.get(value) ?? 0) + 1);
+      counts.set(column, ofColumn);
+    }
+  }
+  return new Map(
+    [...counts].map(([column, ofColumn]) => {
+      const total = [...ofColumn.values()].reduce((sum, count) => sum + count, 0);
+      const equal = [...ofColumn.values()].reduce((sum, count) => sum + (count * (count - 1)) / 2, 0);
+      const pairs = (total * (total - 1)) / 2;
+      // The pair in question is one of the equal ones; one more stands for what few runs cannot show.
+      return [column, pairs === 0 ? 1 : Math.min(1, (Math.max(0, equal - 1) + 1) / (pairs + 1))];
+    }),
+  );
+}

@@ -1,0 +1,106 @@
+import { type Locale, wordsFor } from "../../words/index.ts";
+import type { NumberedRun, Suspicion } from "./numbered-run.ts";
+import { judge } from "./outside.ts";
+import type { Reference } from "./reference.ts";
+import type { WatchedName } from "./watched.ts";
+
+/** Limits of a run that looks like another variant's. Common practice, no source. */
+export const wrongVariantLimits = {
+  /** Share of the robust limit: beyond it off from its own variant, within it like the other one. */
+  off: 0.6,
+  like: 0.4,
+  /** So many of its results have to be off from its own variant, and usual in the other. */
+  fewestOff: 3,
+  /** Other blocks in which each variant has one run, before a block that has two of one and none of another is asked about. */
+  fewestFullBlocks: 2,
+} as const;
+
+const telling: readonly WatchedName[] = ["woodBurned", "waterLost", "duration", "efficiency", "firepower", "char"];
+
+/** Runs that may have been given to the wrong variant: by their factors, by the plan of the blocks, by what they did. */
+export class Variants {
+  readonly #runs: readonly NumberedRun[];
+  readonly #names: readonly string[];
+  readonly #byVariant: ReadonlyMap<string, readonly NumberedRun[]>;
+  readonly #doubled: ReadonlyMap<NumberedRun, { readonly block: string; readonly lacking: string }>;
+
+  constructor(runs: readonly NumberedRun[]) {
+    this.#runs = runs.filter(({ isCounted }) => isCounted);
+    this.#byVariant = Map.groupBy(this.#runs, ({ facts }) => facts.variant);
+    this.#names = [...this.#byVariant.keys()];
+    this.#doubled = this.#doubledInBlocks();
+  }
+
+  suspicions(run: NumberedRun, reference: Reference, locale: Locale): Suspicion[] {
+    const { questions } = wordsFor(locale);
+    const { variant } = run.facts;
+    const touches = ["variant", ...run.phases.map(({ phase }) => `${phase}/*`)];
+    const as = { phase: null, column: "variant", touches };
+    const factor = this.#oddFactor(run);
+    if (factor !== null) {
+      const message = questions.factorOfVariant(factor.name, factor.level, variant, factor.usual);
+      return [{ ...as, rule: "wrongVariant", message }];
+    }
+    const doubled = this.#doubled.get(run);
+    const like = this.#like(run, reference, doubled === undefined ? wrongVariantLimits.fewestOff : 1);
+    if (doubled !== undefined && (like === null || like.variant === doubled.lacking)) {
+      if (like !== null) {
+        const message = questions.variantTwiceInBlock(doubled.block, variant, doubled.lacking);
+        return [{ ...as, rule: "wrongVariant", message }];
+      }
+      return [];
+    }
+    if (like === null) return [];
+    return [{ ...as, rule: "wrongVariant", message: questions.likeOtherVariant(variant, like.variant, like.off) }];
+  }
+
+  /** A factor of which all other runs of the variant have one level, and this one another. */
+  #oddFactor(run: NumberedRun): { readonly name: string; readonly level: string; readonly usual: string } | null {
+    const others = (this.#byVariant.get(run.facts.variant) ?? []).filter((other) => other !== run);
+    if (others.length < 2) return null;
+    for (const [name, level] of run.facts.factors) {
+      const levels = new Set(others.map(({ facts }) => facts.factors.get(name)));
+      const [usual] = levels;
+      if (levels.size === 1 && usual !== undefined && usual !== level) return { name, level, usual };
+    }
+    return null;
+  }
+
+  /** In blocks that elsewhere have one run of each variant: both runs of a variant that is there twice, where one is lacking. */
+  #doubledInBlocks(): Map<NumberedRun, { block: string; lacking: string }> {
+    const blocks = [...Map.groupBy(this.#runs, ({ facts }) => facts.block ?? facts.date)].flatMap(([block, runs]) =>
+      block === null ? [] : [{ block, runs, counts: Map.groupBy(runs, ({ facts }) => facts.variant) }],
+    );
+    const found = new Map<NumberedRun, { block: string; lacking: string }>();
+    const all = this.#names.length;
+    const full = blocks.filter(({ runs, counts }) => runs.length === all && counts.size === all).length;
+    if (all < 2 || full < wrongVariantLimits.fewestFullBlocks || full * 2 < blocks.length) return found;
+    for (const { block, runs, counts } of blocks) {
+      if (runs.length !== all || counts.size !== all - 1) continue;
+      const lacking = this.#names.find((name) => !counts.has(name)) ?? "";
+      for (const some of counts.values())
+        if (some.length === 2) for (const run of some) found.set(run, { block, lacking });
+    }
+    return found;
+  }
+
+  /** The variant that the run's results fit, where they do not fit its own. */
+  #like(run: NumberedRun, reference: Reference, fewest: number): { variant: string; off: number } | null {
+    const items = run.phases.flatMap(({ phase }) =>
+      reference.watched.flatMap((watched) => (telling.includes(watched.name) ? [{ watched, phase }] : [])),
+    );
+    const own = items.map((item) => judge(item, run, reference)?.excess ?? null);
+    const isOff = own.map((excess) => excess !== null && excess > wrongVariantLimits.off);
+    const off = isOff.filter(Boolean).length;
+    if (off < fewest) return null;
+    for (const variant of this.#names) {
+      if (variant === run.facts.variant) continue;
+      const there: NumberedRun = { ...run, isCounted: false, facts: { ...run.facts, variant } };
+      const excesses = items.map((item) => judge(item, there, reference)?.excess ?? null);
+      if (excesses.some((excess) => excess !== null && excess > wrongVariantLimits.off)) continue;
+      if (items.some((_, index) => isOff[index] && !((excesses[index] ?? 1) < wrongVariantLimits.like))) continue;
+      return { variant, off };
+    }
+    return null;
+  }
+}
