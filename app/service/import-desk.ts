@@ -22,6 +22,7 @@ import {
 import { inputFile, type ReadStudy, readStudy, type SourceFile, settingsFrom } from "./open-study.ts";
 import { program } from "./program.ts";
 import { refuse } from "./refused.ts";
+import { isOrderKept } from "./stored/index.ts";
 
 /** A file that was read and is not yet taken. */
 interface WaitingFile {
@@ -104,6 +105,8 @@ export class ImportDesk {
       program,
     );
     if (!answer.ok) refuse(words.importNotAcceptable);
+    const unkept = answer.read.study.runs.find((run) => !isOrderKept(run));
+    if (unkept !== undefined) refuse(wordsFor(this.#locale).record.orderTooLarge(unkept.name));
     return { ...answer.read, hasSettings: waiting.settingsFile !== null };
   }
 

@@ -100,8 +100,7 @@ export function readStudy(request: StudyRequest, program: Program): OrProblems<{
     leaveOutRows: request.leaveOutRows ?? new Set<number>(),
     locale,
   };
-  const read =
-    request.leaveOutBadRows === true ? readLeavingOutBadRows(input) : (request.read ?? readReadings(input));
+  const read = request.leaveOutBadRows === true ? readLeavingOutBadRows(input) : (request.read ?? readReadings(input));
   if (read.study === null) return { ok: false, problems: read.problems };
   const questions = read.problems.filter(({ severity }) => severity === "question").map(asQuestion);
   const study = request.studyName === undefined ? read.study : { ...read.study, name: request.studyName };

@@ -9,6 +9,7 @@ import type {
   StoredRun,
   StoredRunLine,
   StoredSeries,
+  StoredVariant,
   Subject,
 } from "./content.ts";
 import { asFault, StoreFault } from "./fault.ts";
@@ -24,7 +25,7 @@ import {
 } from "./record/change-log.ts";
 import { changesBetween } from "./record/changes-to.ts";
 import { type Numbered, readCounters } from "./record/counters.ts";
-import { readHistory } from "./record/history.ts";
+import { readHistory, variantEver } from "./record/history.ts";
 import { type NewStudy, newFile } from "./record/new-file.ts";
 import { readRun, readRunLines, readSeries } from "./record/read-run.ts";
 import { readHead, studyRow } from "./record/read-study.ts";
@@ -309,6 +310,11 @@ export class StudyDatabase {
    */
   history(run: number, phase: PhaseName | null, field: string): RecordedChange[] {
     return this.#read((connection) => readHistory(connection, run, phase, field));
+  }
+
+  /** A variant as it stands, or as it stood last; null where there never was one of that number. */
+  variantEver(item: number): StoredVariant | null {
+    return this.#read((connection) => variantEver(connection, item));
   }
 
   /** Edits, newest first; only those before the edit `before`. */

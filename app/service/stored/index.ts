@@ -5,4 +5,4 @@ export { cellText } from "./cell-text.ts";
 export { type ChangesPlace, changesOf } from "./changes-of.ts";
 export { coreRun } from "./core-run.ts";
 export { editedRun, type RunEdited } from "./edited-run.ts";
-export { type RunPlace, storedRun } from "./stored-run.ts";
+export { isOrderKept, type RunPlace, storedRun } from "./stored-run.ts";

@@ -44,6 +44,12 @@ function storedPhase(phase: Phase, stored: (reading: Reading) => StoredReading):
   };
 }
 
+/** Largest order that a study file takes, as its schema has it; readings are bounded by the rules for each. */
+const largestOrder = 1e12;
+
+/** Whether the file takes the run's order: no rule of readings bounds it. */
+export const isOrderKept = ({ order }: Run): boolean => order === null || Math.abs(order) <= largestOrder;
+
 /** A run as it is stored, each reading by what `stored` says. */
 export function storedRunWith(run: Run, place: RunPlace, stored: (reading: Reading) => StoredReading): StoredRun {
   return {

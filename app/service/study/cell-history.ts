@@ -1,7 +1,7 @@
 import { type Locale, type PhaseName, wordsFor } from "../../../core/index.ts";
 import type { CellHistoryView } from "../../contract/index.ts";
 import { timeOfMinutes } from "../../import/index.ts";
-import type { StoredHead, StudyDatabase } from "../../store/index.ts";
+import type { RecordedChange, StudyDatabase } from "../../store/index.ts";
 import { refuse } from "../refused.ts";
 import { recordedView } from "./record-words.ts";
 import type { StudySession } from "./study-session.ts";
@@ -29,37 +29,50 @@ interface CellPlace {
 /** All that ever stood in one cell of an open study. */
 export function cellHistoryOf({ content, file }: StudySession, place: CellPlace, locale: Locale): CellHistoryView {
   if (content.run(place.run) === null) refuse(wordsFor(locale).record.runGone);
-  return cellHistory(file.database, content.head, place, locale);
-}
-
-function cellHistory(database: StudyDatabase, head: StoredHead, place: CellPlace, locale: Locale): CellHistoryView {
+  const { database } = file;
   const { run, phase, column } = place;
   const factor = phase === null && column.startsWith(factorMark) ? column.slice(factorMark.length) : null;
-  const field = phase !== null ? column : factor !== null ? "levels" : fieldOf.get(column);
+  if (factor !== null) return { steps: factorSteps(database, run, factor, locale) };
+  const field = phase === null ? fieldOf.get(column) : column;
   if (field === undefined) refuse(wordsFor(locale).record.notACell(column));
-  const changes = database.history(run, phase, field);
-  const text = (value: unknown): string => textOf(value, { column, factor, head });
-  const steps = changes.flatMap((change) => {
-    const [before, after] = [text(change.before), text(change.after)];
-    return before === after ? [] : [{ ...recordedView(change, locale), before, after }];
-  });
+  const text = (value: unknown): string => textOf(value, column, database);
+  const steps = database
+    .history(run, phase, field)
+    .flatMap((change) => step(change, text(change.before), text(change.after), locale));
   return { steps };
 }
 
-interface Cell {
-  readonly column: string;
-  readonly factor: string | null;
-  readonly head: StoredHead;
+function step(change: RecordedChange, before: string, after: string, locale: Locale): CellHistoryView["steps"] {
+  return before === after ? [] : [{ ...recordedView(change, locale), before, after }];
+}
+
+/** Levels as the record keeps them. */
+type Levels = readonly (readonly [factor: string, level: string | null])[];
+
+/** What a run has of a factor is its own level, or else its variant's: both may have changed. */
+function factorSteps(database: StudyDatabase, run: number, factor: string, locale: Locale): CellHistoryView["steps"] {
+  const changes = (["variant", "levels"] as const).flatMap((field) =>
+    database.history(run, null, field).map((change) => ({ field, change })),
+  );
+  const byEdit = [...Map.groupBy(changes, ({ change }) => change.edit)].sort(([left], [right]) => left - right);
+  const now: { variant: unknown; levels: unknown } = { variant: null, levels: null };
+  const level = (): string => {
+    const own = (now.levels as Levels | null)?.find(([name]) => name === factor);
+    if (own !== undefined) return own[1] ?? "";
+    return now.variant === null ? "" : (database.variantEver(Number(now.variant))?.levels.get(factor) ?? "");
+  };
+  return byEdit.flatMap(([, ofEdit]) => {
+    const before = level();
+    for (const { field, change } of ofEdit) now[field] = change.after;
+    const [first] = ofEdit;
+    return first === undefined ? [] : step(first.change, before, level(), locale);
+  });
 }
 
 /** What stood in a cell, from what the record keeps of it. */
-function textOf(value: unknown, { column, factor, head }: Cell): string {
+function textOf(value: unknown, column: string, database: StudyDatabase): string {
   if (value === null || value === undefined) return "";
-  if (factor !== null) {
-    const levels = value as readonly (readonly [string, string | null])[];
-    return levels.find(([name]) => name === factor)?.[1] ?? "";
-  }
-  if (column === "variant") return head.variants.get(Number(value))?.name ?? "";
+  if (column === "variant") return database.variantEver(Number(value))?.name ?? "";
   if (typeof value === "object" && "value" in value) {
     const number = Number(value.value);
     return timeColumns.has(column) ? timeOfMinutes(number) : String(number);

@@ -10,7 +10,7 @@ import type {
   StudyDatabase,
 } from "../../store/index.ts";
 import { Refused, refuse } from "../refused.ts";
-import { type CellEdit, cellText, changesOf, editedRun } from "../stored/index.ts";
+import { type CellEdit, cellText, changesOf, editedRun, isOrderKept } from "../stored/index.ts";
 import type { StudyContent } from "./study-content.ts";
 
 /** An edit as the file takes it. */
@@ -105,6 +105,7 @@ function runChanges(
   const edited = readEdited(run, content, cells, locale);
   if (!edited.ok) throw new Refused([...new Set(edited.problems.map(({ message }) => message))].join(" "));
   const after = edited.run;
+  if (!isOrderKept(after)) refuse(wordsFor(locale).record.orderTooLarge(after.name));
   const { head } = content;
   const known = [...head.variants].find(([, { name }]) => name === after.variant);
   const [variant, { levels }] = known ?? newVariant(after, head, database);

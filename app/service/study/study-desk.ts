@@ -205,6 +205,7 @@ export class StudyDesk {
   }
 
   async makeBackup(session: StudySession): Promise<BackupsView> {
+    if (session.readOnly !== null) refuse(session.readOnly);
     try {
       await session.file.backUp();
     } catch (error) {
@@ -228,14 +229,14 @@ export class StudyDesk {
       refuse(this.#words.notes.backupFailed(faultText(error, session.file.path, this.#locale)));
     });
     try {
-      const backup = openBackup(identity, id, places);
+      const { database: backup, done } = await openBackup(identity, id, places);
       try {
         session.edit((database) => ({
           note: { who, what: "goBack", about: { at: listed.at }, why: null },
           changes: database.changesTo(backup),
         }));
       } finally {
-        backup.close();
+        done();
       }
     } catch (error) {
       if (error instanceof StoreFault) refuse(faultText(error, session.file.path, this.#locale));

@@ -5,14 +5,23 @@ export const keptNewest = 10;
 export const keptDays = 14;
 export const keptBeforeMigrations = 3;
 
+/** What was made later than this is of a clock that was set back since. */
+const slack = 60_000;
+
 /**
  * Those of a study's backups that are to go: all but the newest 10, the newest of each day (UTC) of the last 14 days, and the
- * newest 3 that were made before a migration. A backup that is not sound never keeps a sound one from its place.
+ * newest 3 that were made before a migration. A backup that is not sound never keeps a sound one from its place, and one that a
+ * wrong clock dates after now never one that was made now: of those another 10 stay.
  */
 export function backupsToRemove(backups: readonly Backup[], now: Date): Backup[] {
   const newestFirst = backups.toSorted((a, b) => (a.at < b.at ? 1 : a.at > b.at ? -1 : a.id < b.id ? 1 : -1));
   const sound = newestFirst.filter((backup) => backup.sound);
-  const kept = new Set(sound.slice(0, keptNewest));
+  const later = new Date(now.getTime() + slack).toISOString();
+  const ofLater = sound.filter(({ at }) => at > later);
+  const kept = new Set([
+    ...ofLater.slice(0, keptNewest),
+    ...sound.filter(({ at }) => at <= later).slice(0, keptNewest),
+  ]);
   for (const backup of sound.filter(({ why }) => why === "beforeMigration").slice(0, keptBeforeMigrations))
     kept.add(backup);
 

@@ -61,20 +61,38 @@ export function backupsOfFile(path: string, places: Places): BackupOfFile[] {
     .sort((a, b) => (a.backup.at < b.backup.at ? 1 : -1));
 }
 
-/** A backup, to look at. @throws {StoreFault} "gone" where it is not one that is listed; "damaged", … where it cannot be read. */
-export function openBackup(identity: string, id: string, places: Places): StudyDatabase {
+/**
+ * A backup, to take what is in it: read to its end first, as disks lose what was sound. `done` closes it.
+ * @throws {StoreFault} "gone" where it is not one that is listed; "damaged", … where it cannot be read.
+ */
+export async function openBackup(
+  identity: string,
+  id: string,
+  places: Places,
+): Promise<{ readonly database: StudyDatabase; readonly done: () => void }> {
+  const path = pathOf(identity, id, places);
+  await checkCopyInSteps(path, places);
+  const { database, done } = openToRead(path, places);
+  return {
+    database,
+    done: () => {
+      database.close();
+      done();
+    },
+  };
+}
+
+/** The file of a backup that is listed. */
+function pathOf(identity: string, id: string, places: Places): string {
   const folder = folderOf(identity, places);
   const listed = readdirSync(folder).find((name) => name === id && fileName.test(name));
   if (listed === undefined) throw new StoreFault("gone", "no backup of this name");
-  return openToRead(join(folder, listed), places).database;
+  return join(folder, listed);
 }
 
 /** A backup as a study file of its own. @throws {StoreFault} "gone" where it is not one that is listed; "exists". */
 export async function saveBackup(identity: string, id: string, to: string, places: Places): Promise<void> {
-  const folder = folderOf(identity, places);
-  const listed = readdirSync(folder).find((name) => name === id && fileName.test(name));
-  if (listed === undefined) throw new StoreFault("gone", "no backup of this name");
-  await placeNew(join(folder, listed), to);
+  await placeNew(pathOf(identity, id, places), to);
 }
 
 /** Makes a backup of a study that is open; `copy` writes it. Nothing is left behind where it fails. */

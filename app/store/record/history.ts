@@ -1,9 +1,10 @@
 import type { PhaseName } from "../../../core/index.ts";
-import type { RecordedChange, StoredPhase, StoredRun } from "../content.ts";
+import type { RecordedChange, StoredPhase, StoredRun, StoredVariant } from "../content.ts";
 import type { Connection } from "../schema/connection.ts";
 import { type ChangeRow, changeRowOf, recordedChange, rowColumns } from "./change-log.ts";
-import { levelsText, parsed, phaseOfText, runOfText } from "./content-text.ts";
+import { levelsText, parsed, phaseOfText, runOfText, variantOfText } from "./content-text.ts";
 import { sealedRunAt } from "./read-run.ts";
+import { variantAt } from "./read-study.ts";
 
 /** The part of a run, or of a phase, that one place shows. */
 type Look = (content: StoredRun | null) => unknown;
@@ -79,4 +80,15 @@ export function readHistory(
     found.push({ ...edit, before, after: known });
   }
   return found.reverse();
+}
+
+/** A variant as it stands, or as it stood last where it is gone: the record still names it. Null where there never was one. */
+export function variantEver(connection: Connection, item: number): StoredVariant | null {
+  const now = variantAt(connection, item);
+  if (now !== null) return now;
+  const row = connection.one(
+    `SELECT coalesce("after", "before") AS was FROM change WHERE item = ? AND subject = 'variant' ORDER BY id DESC LIMIT 1`,
+    item,
+  );
+  return row === undefined ? null : variantOfText(row.was as string);
 }

@@ -7,7 +7,7 @@ const named = (text: string) => shorten(text, 60);
 
 /** What the record of edits says: each kind of edit in a few words, as undo would name it. */
 export const record = {
-  /** "the change of pot 1 at the end (cold start, run 7) from “4980” to “5080”" */
+  /** "pot 1, end of run 7, cold start: “4980” became “5080”" */
   cell: (column: string, phase: PhaseName | null, run: string, before: string, after: string) =>
     `${column} of run ${named(run)}${phase === null ? "" : `, ${quantityWords.phase[phase]}`}: ${quoted(before)} became ${quoted(after)}`,
   cells: (count: number, run: string) => `${count} cells of run ${named(run)} changed`,
@@ -35,5 +35,7 @@ export const record = {
   notLeftOut: (run: string) => `Run ${named(run)} is not left out.`,
   runsAlreadyThere: (count: number, names: readonly string[]) =>
     `${count === 1 ? "One run of this file is" : `${count} runs of this file are`} in the study already: ${names.map(quoted).join(", ")}${count > names.length ? ", …" : ""}. Rename them in the file, or leave their rows out, or take the file as a new study.`,
+  orderTooLarge: (run: string) =>
+    `The order of run ${named(run)} is larger than a study keeps. Number the runs in the order in which they were made: 1, 2, 3, …`,
   runNameTaken: (name: string) => `There is a run ${quoted(name)} in this study already. Choose another name.`,
 };

@@ -54,6 +54,15 @@ describe("which backups go", () => {
     expect(gone([...minutes(10), day(100, 1, { sound: false })])).toEqual([day(100, 1).id]);
   });
 
+  test("a clock that was set back by a day: what was made since stays, and of what it dates later ten", () => {
+    const since = minutes(2);
+    const later = Array.from({ length: 12 }, (_, at) =>
+      backup(new Date(now.getTime() + 86_400_000 - at * 60_000).toISOString()),
+    );
+    // The newest of today by that clock is another.
+    expect(gone([...later, day(0, 23), ...since])).toEqual([later[10], later[11]].map((one) => one?.id));
+  });
+
   test("bounded: of a year with a backup an hour, 10 + 14 days + 3 at most stay", () => {
     const year = Array.from({ length: 365 * 24 }, (_, hour) =>
       backup(new Date(now.getTime() - hour * 3_600_000).toISOString(), {

@@ -1,4 +1,4 @@
-import { readFileSync, rmSync, truncateSync, writeFileSync } from "node:fs";
+import { lstatSync, readFileSync, rmSync, truncateSync, utimesSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect, test } from "vitest";
 import { createStudyFile, listBackups, openBackup, openStudyFile } from "../../../app/store/index.ts";
@@ -33,9 +33,9 @@ test("a backup holds what was confirmed; without a change since the last there i
     [first, "First"],
     [second, "Second"],
   ] as const) {
-    const opened = openBackup(identity, backup?.id ?? "", room.places);
-    expect([opened.head().name, opened.isReadOnly]).toEqual([name, true]);
-    opened.close();
+    const { database, done } = await openBackup(identity, backup?.id ?? "", room.places);
+    expect([database.head().name, database.isReadOnly]).toEqual([name, true]);
+    done();
   }
 });
 
@@ -126,6 +126,48 @@ test("a backup that was damaged since says so, and one whose note was lost is re
     [ids[0], false, 0],
   ]);
   expect(await faultOf(() => openBackup(identity, ids[0] ?? "", room.places))).toBe("damaged");
+  await file.close();
+});
+
+test("a backup with a flipped bit, of the size and time that it had, is not gone back to", async () => {
+  const room = makeRoom();
+  const file = await createStudyFile(room.study, newStudy, room.places);
+  rename(file.database, "A name that is found in the file");
+  const { id = "" } = (await file.backUp()) ?? {};
+  const { identity } = file.database;
+  await file.close();
+  const path = join(kept(room), identity, id);
+  const bytes = readFileSync(path);
+  const { atimeNs, mtimeNs } = lstatSync(path, { bigint: true });
+  const place = bytes.lastIndexOf("A name that is found");
+  bytes[place] = (bytes[place] ?? 0) ^ 1;
+  writeFileSync(path, bytes);
+  const seconds = (nanoseconds: bigint) => Number(nanoseconds) / 1e9;
+  utimesSync(path, seconds(atimeNs), seconds(mtimeNs));
+  expect(await faultOf(() => openBackup(identity, id, room.places))).toBe("damaged");
+});
+
+test("a backup that is made after the clock was set back by a day stays, and so do those before it", async () => {
+  let now = Date.UTC(2026, 0, 10, 23, 0);
+  const room = makeRoom({ now: () => new Date(now) });
+  const file = await createStudyFile(room.study, newStudy, room.places);
+  const { identity } = file.database;
+  const ids: string[] = [];
+  const make = async (name: string) => {
+    now += 60_000;
+    rename(file.database, name);
+    ids.push((await file.backUp())?.id ?? "");
+  };
+  now -= 2 * 86_400_000;
+  await make("The day before");
+  now = Date.UTC(2026, 0, 9, 23, 30);
+  await make("Late in the evening");
+  now = Date.UTC(2026, 0, 10, 12, 0);
+  for (let made = 0; made < 10; made++) await make(`Before ${made}`);
+  now -= 86_400_000;
+  for (let made = 0; made < 3; made++) await make(`After ${made}`);
+  const listed = new Set(listBackups(identity, room.places).map(({ id }) => id));
+  expect(ids.filter((id) => !listed.has(id))).toEqual([]);
   await file.close();
 });
 

@@ -24,9 +24,10 @@ test("before a migration the file is copied, and the copy can still be read", as
   const old = StudyDatabase.open(path, { readOnly: true, program: "test" });
   expect([old.version, old.head().name]).toEqual([laterLayouts.length - 1, "Of old"]);
   old.close();
-  const opened = openBackup(identity, backup?.id ?? "", later);
-  expect([opened.version, opened.head().name]).toEqual([laterLayouts.length, "Of old"]);
-  opened.close();
+  const { database, done } = await openBackup(identity, backup?.id ?? "", later);
+  expect([database.version, database.head().name]).toEqual([laterLayouts.length, "Of old"]);
+  done();
+  expect(filesBelow(join(later.dataFolder, "private"))).toEqual([]);
   expect(trace(path)).toBe(before);
 
   const again = await openStudyFile(room.study, later);
