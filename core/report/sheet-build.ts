@@ -52,23 +52,22 @@ function sheetOf(request: SheetRequest, run: SheetRun, number: string): Sheet {
   const { screens, procedure, quantities } = wordsFor(locale);
   const words = procedure.sheet;
   const steps = procedureSteps(method, options);
-  const makeField = (field: ProcedureField) => sheetField(request, field, knownValue(request.known, run, field));
-  const ofRun = steps.flatMap(({ fields }) => fields.filter(({ phase }) => phase === null));
   // A run's name stands at the head of its sheet; its box is for those that have none, and leaves its room to the variant.
-  const ofHead = ofRun
-    .filter(({ column }) => column !== "run" || run.run === null)
-    .map((field) => ({ column: field.column, field: makeField(field) }))
-    .map(({ column, field }) => ({
-      column,
-      field: column === "variant" && run.run !== null ? { ...field, width: 3 as const } : field,
-    }));
+  const isNamed = run.run !== null;
+  const makeField = (field: ProcedureField): SheetField => {
+    const made = sheetField(request, field, knownValue(request.known, run, field));
+    return isNamed && field.column === "variant" ? { ...made, width: 3 } : made;
+  };
+  const ofRun = steps.flatMap(({ fields }) => fields.filter(({ phase }) => phase === null));
+  const ofHead = ofRun.filter(({ column }) => column !== "run" || !isNamed);
+  const ofFurtherHead = ofHead.filter(({ column }) => column === "run" || column === "variant");
   return {
     number,
     title: run.run === null ? words.runBlank : words.run(run.run),
     study,
     cautions: { title: words.cautions, texts: screens.cautions },
-    head: ofHead.map(({ field }) => field),
-    furtherHead: ofHead.filter(({ column }) => column === "run" || column === "variant").map(({ field }) => field),
+    head: ofHead.map(makeField),
+    furtherHead: ofFurtherHead.map(makeField),
     bands: bandsOf(steps, request, makeField),
     foot: [study, quantities.methods[method], words.program(version)].join(screens.separator),
   };
@@ -83,7 +82,7 @@ function bandsOf(
   const bands: { steps: SheetBand["steps"]; fields: readonly SheetField[]; part: string; onClock: boolean }[] = [];
   for (const step of steps) {
     const { title, sentence } = stepWords(step.id, request.locale);
-    // What stays as it was is asked for once; so is what the run's own.
+    // What stays as it was is asked for once; what is the run's own stands in the head.
     const asked = step.fields.filter(({ phase, begins }) => phase !== null && begins?.stays !== true);
     const isUnusual = step.id === "anything-unusual";
     const fields = isUnusual ? [notesField(request)] : asked.map(makeField);
@@ -107,7 +106,7 @@ function widthOf(fields: readonly SheetField[]): number {
 
 function notesField({ locale }: SheetRequest): SheetField {
   const words = wordsFor(locale).procedure.sheet;
-  return { ...emptyField(words.notes, words.toFill(null)), width: "rest" };
+  return { ...emptyField(words.notes, words.toFill), width: "rest" };
 }
 
 function emptyField(label: string, blank: string): SheetField {
@@ -130,7 +129,7 @@ function sheetField(request: SheetRequest, field: ProcedureField, value: string 
   const { kind } = fieldKind(field);
   const isTime = field.group === "time";
   const plain: SheetField = {
-    ...emptyField(fieldName(field, options.pots, locale), sheet.toFill(field.unit)),
+    ...emptyField(fieldName(field, options.pots, locale), sheet.toFill),
     unit: field.unit,
     hint: isTime ? sheet.clock : null,
     value: value === null ? null : keepTogether(value),

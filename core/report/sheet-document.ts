@@ -61,6 +61,6 @@ export interface SheetField {
   readonly isWritten: boolean;
   /** Share of a row, in fields of usual width; "rest": all the room that is left, for sentences. */
   readonly width: 1 | 2 | 3 | "rest";
-  /** For those who do not see the box: "to be filled in, g". */
+  /** For those who do not see the box: "to be filled in". */
   readonly blank: string;
 }

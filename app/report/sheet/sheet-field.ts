@@ -1,5 +1,5 @@
 import type { SheetField } from "../../../core/index.ts";
-import { breakLines } from "../line-break.ts";
+import { breakLines, fitLine } from "../line-break.ts";
 import type { Element } from "../pdf/flow.ts";
 import { writeText } from "../pdf/write-text.ts";
 import { textWidth } from "../text-run.ts";
@@ -9,7 +9,7 @@ import { box, labelHeight, leadingOf, rowGap, style, tick } from "./sheet-measur
 const padding = 4;
 const gap = 3;
 /** Between a field and the next. */
-const between = 6;
+const between = 5;
 /** Lines to write on in a field for sentences, as far apart as handwriting needs. */
 const writingLine = 24;
 /** A value with more lines is cut: names can be long, but the sheet has to be filled in. */
@@ -112,8 +112,9 @@ function valueLines(value: string | null, room: number) {
   if (lines.length === 1) return { ...large, lines };
   const small = breakLines(value, style.smallValue, room);
   const kept = small.slice(0, mostLines);
-  const last = kept.at(-1);
-  if (small.length > kept.length && last !== undefined) kept[kept.length - 1] = `${last.trimEnd().slice(0, -1)}…`;
+  if (small.length > mostLines) {
+    kept[mostLines - 1] = fitLine(small.slice(mostLines - 1).join(""), style.smallValue, room);
+  }
   return { style: style.smallValue, leading: leadingOf.smallValue, lines: kept };
 }
 

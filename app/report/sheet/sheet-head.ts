@@ -85,7 +85,7 @@ function layOutTitle(canvas: SheetCanvas, sheet: Sheet, tag: "H1" | "P"): LaidHe
   const study = fitLine(sheet.study, style.study, sheetWidth - titleWidth - gap);
   const { left, right, top } = sheetPage;
   return {
-    bottom: top + Math.max(titleHeight, lines.length * leading + 4),
+    bottom: top + Math.max(titleHeight, lines.length * leading + (isLong ? 8 : 0)),
     draw(parent) {
       const heading = canvas.element(parent, tag);
       canvas.text(heading, lines, own, { left, top: isLong ? top + 4 : top, leading });

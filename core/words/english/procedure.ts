@@ -278,6 +278,6 @@ export const procedure = {
     clock: "h:min",
     unlessReadAnew: "Leave empty what was not read anew.",
     notes: "In which phase, and what. Further wood, before and after. What has changed.",
-    toFill: (unit: string | null) => (unit === null ? "to be filled in" : `to be filled in, ${unit}`),
+    toFill: "to be filled in",
   },
 };
