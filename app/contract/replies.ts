@@ -42,6 +42,7 @@ export interface ReplyValues {
   "import.accept": StudyView;
   "compare.show": { readonly comparison: CompareView } | { readonly nothing: CompareEmptyView };
   "report.prepare": ReportView;
+  "sheets.print": ExportedFile;
   "files.analyse": FilesAnalysed;
   export: ExportedFile;
 }

@@ -146,6 +146,15 @@ export const request = v.variant("kind", [
   v.strictObject({ kind: v.literal("compare.show"), study, choice: comparisonChoice }),
   /** Makes the report; the reply gives the address of its preview. */
   v.strictObject({ kind: v.literal("report.prepare"), study, choice: comparisonChoice }),
+  /** Blank sheets to print, one run each: the steps of the procedure as a form. */
+  v.strictObject({
+    kind: v.literal("sheets.print"),
+    study,
+    sheets: v.pipe(v.number(), v.integer(), v.minValue(1), v.maxValue(100)),
+    pots: v.picklist([1, 2, 3, 4]),
+    charAtHotStart: v.boolean(),
+    emissions: v.boolean(),
+  }),
   /** Files in, files out, without a study file: what the command line asks. Nothing is kept. */
   v.strictObject({
     kind: v.literal("files.analyse"),

@@ -19,6 +19,7 @@ import { exampleFolder } from "./example.ts";
 import { ImportDesk } from "./import-desk.ts";
 import { exportedFile, outputFile, reportOf } from "./output-files.ts";
 import { Refused } from "./refused.ts";
+import { blankSheets } from "./sheets.ts";
 import { fileNameFor, studyEnding } from "./shelf/file-name.ts";
 import type { UserFolders } from "./shelf/user-folders.ts";
 import { cellHistoryOf } from "./study/cell-history.ts";
@@ -125,6 +126,7 @@ export function createDoor(options: DoorOptions): Door {
       }
       return { previewPath: `preview/${id}`, title: document.title, finding: document.finding };
     },
+    "sheets.print": async (asked) => blankSheets((await desk.of(asked.study)).content, asked, locale),
     "files.analyse": (asked) => analyseFiles(asked, locale),
     export: async ({ study, what, choice }): Promise<ExportedFile> => {
       const session = await desk.of(study);

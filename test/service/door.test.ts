@@ -1,3 +1,4 @@
+import { execFileSync } from "node:child_process";
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
@@ -98,6 +99,20 @@ describe("the door", () => {
     expect(door.preview(id)?.html).toContain("<h1");
     expect(door.preview(id)?.contentSecurityPolicy).toContain("default-src 'none'");
     expect(door.preview("../study")).toBeNull();
+  });
+});
+
+describe("blank sheets", () => {
+  it("are as many as were asked for, and name the study and its wood", async () => {
+    const asked = { kind: "sheets.print", study: null, sheets: 3, pots: 1, charAtHotStart: false, emissions: false };
+    const { mediaType, contentBase64 } = await value(asked);
+    expect(mediaType).toBe("application/pdf");
+    const text = execFileSync("pdftotext", ["-layout", "-", "-"], {
+      input: Buffer.from(String(contentBase64), "base64"),
+    });
+    expect(text.toString().match(/Sheet \d of 3/g)).toEqual(["Sheet 1 of 3", "Sheet 2 of 3", "Sheet 3 of 3"]);
+    expect(text.toString()).toMatch(/eucalyptus, split, air-dried/);
+    expect(await door.ask({ ...asked, sheets: 0 })).toMatchObject({ ok: false, reason: "refused" });
   });
 });
 

@@ -112,6 +112,7 @@ export class StudySessions {
       file = await open();
       const session = new StudySession(handle, file, this.#locale);
       this.#open.set(handle, session);
+      this.#rememberAside(session);
       this.remember(session);
       return this.#used(session);
     } catch (error) {
@@ -124,6 +125,16 @@ export class StudySessions {
   /** Keeps a study in the list of recent ones, by the name that it has now. */
   remember(session: StudySession): void {
     if (this.#remembers) this.shelf.recent.opened(session.file.path, session.content.head.name, new Date());
+  }
+
+  /** Edits that were set aside lie where nobody looks: they are put into the list. */
+  #rememberAside({ file, content }: StudySession): void {
+    if (!this.#remembers) return;
+    const { asideName } = wordsFor(this.#locale).studyFile;
+    for (const { note, detail } of file.notes) {
+      if (note !== "workingCopySetAside") continue;
+      this.shelf.recent.opened(detail, asideName(content.head.name), new Date());
+    }
   }
 
   #used(session: StudySession): StudySession {
