@@ -19,7 +19,14 @@ export function FullName({ text }: { text: string }) {
   );
 }
 
-/** Both ends of a text that is too long for a list of choices. */
+/** Letters that run from right to left, and marks that turn the direction of what follows. */
+const turns = /[\u0590-\u08ff\u200e\u200f\u202a-\u202e\u2066-\u2069\ufb1d-\ufdff\ufe70-\ufefc]/;
+
+/**
+ * Both ends of a text that is too long for a list of choices or a sentence; where it may turn the direction of what stands around it, between
+ * the marks that keep that inside (first strong isolate, pop directional isolate: Unicode Standard Annex 9).
+ */
 export function shortened(text: string, length = 64): string {
-  return text.length <= length ? text : `${text.slice(0, length - 16)} … ${text.slice(-12)}`;
+  const short = text.length <= length ? text : `${text.slice(0, length - 16)} … ${text.slice(-12)}`;
+  return turns.test(short) ? `\u2068${short}\u2069` : short;
 }

@@ -63,7 +63,7 @@ function isSameText(one: string, other: string): boolean {
 
 /** What is typed into cells of Runs. It stays while other cells and pages are looked at, and until it is confirmed or dropped. */
 export function useCellDesk(): CellDesk {
-  const { edited } = useStudy();
+  const { edited, tell } = useStudy();
   const askWho = useAskWho();
   const { trouble, attempt } = useHost();
   const [drafts, setDrafts] = useState(() => new Map(recallDrafts().map((draft) => [keyOf(draft), draft])));
@@ -137,10 +137,12 @@ export function useCellDesk(): CellDesk {
         edited(answer.value, answer.value.done);
         return true;
       }
+      // What was told of the change before would seem to be of this one.
+      tell("");
       alter(place, isRefusal(answer) ? { status: "refused", refusal: answer } : { status: "unheard" });
       return false;
     },
-    [alter, drop, askWho, edited],
+    [alter, drop, askWho, edited, tell],
   );
 
   const putMine = useCallback(

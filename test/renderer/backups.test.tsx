@@ -31,7 +31,11 @@ const back: StudyView = { ...study, study: "back", name: "Brick and skirt", isEx
 
 const lastOf = (app: OpenedApp, kind: string) => app.asked.findLast((request) => request.kind === kind);
 const openTheNewest = async () =>
-  fireEvent.click((await screen.findAllByRole("button", { name: /^Open the backup of 2026-11-25/ }))[0] as HTMLElement);
+  fireEvent.click(
+    (
+      await screen.findAllByRole("button", { name: /^Open as a study of its own: the backup of 2026-11-25/ })
+    )[0] as HTMLElement,
+  );
 
 beforeEach(() => sessionStorage.setItem("boilbench.who", "Ama"));
 
@@ -122,7 +126,7 @@ describe("a study that is open and damaged", () => {
     });
     fireEvent.click(await screen.findByRole("button", { name: "Go to its backups" }));
     await waitFor(() => expect(document.activeElement?.textContent).toBe("Backups"));
-    expect(screen.queryByRole("button", { name: /^Go back to/ })).toBeNull();
+    expect(screen.queryByRole("button", { name: /^Go back to it/ })).toBeNull();
     expect(screen.queryByRole("button", { name: "Make one now" })).toBeNull();
     await openTheNewest();
     await screen.findByText(/“Brick and skirt”, as it was on 2026-11-25 .*, is now open as a study of its own/);

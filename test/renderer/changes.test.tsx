@@ -109,7 +109,7 @@ describe("a reading is changed", () => {
   it("a result is not changed, and says so; nor is anything where the study cannot be changed", async () => {
     await openReadings({ "study.show": { ...study, readOnly: "Kofi’s program holds the file. Close it there." } });
     fireEvent.mouseDown(cellAt(place));
-    await screen.findByText("Nothing can be changed here now: Kofi’s program holds the file. Close it there.");
+    await screen.findByText("This cannot be changed now: the top of the page says why.");
     expect(fieldOf()).toBeNull();
     expect(screen.queryByRole("button", { name: "Leave this run out" })).toBeNull();
     fireEvent.change(screen.getByLabelText("Results or readings"), { target: { value: "results" } });

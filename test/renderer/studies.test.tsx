@@ -214,12 +214,12 @@ describe("the Study page", () => {
     expect(lastOf(app, "backups.show")).toBeUndefined();
     details.open = true;
     fireEvent(details, new Event("toggle"));
-    fireEvent.click(await screen.findByRole("button", { name: /^Go back to the backup of 2026-11-24/ }));
+    fireEvent.click(await screen.findByRole("button", { name: /^Go back to it: the backup of 2026-11-24/ }));
     const dialog = screen.getByRole("dialog", { name: "Go back to this backup?" });
     expect(within(dialog).getByText(/with 12 runs\. This is one change, and it can be undone/)).toBeDefined();
     fireEvent.click(within(dialog).getByRole("button", { name: "Stay where it is" }));
     expect(lastOf(app, "backups.goBack")).toBeUndefined();
-    fireEvent.click(screen.getByRole("button", { name: /^Go back to the backup of/ }));
+    fireEvent.click(screen.getByRole("button", { name: /^Go back to it: the backup of/ }));
     fireEvent.click(within(screen.getByRole("dialog")).getByRole("button", { name: "Go back" }));
     await screen.findByText(/^The study is what it was on 2026-11-24/);
     expect(lastOf(app, "backups.goBack")).toEqual({

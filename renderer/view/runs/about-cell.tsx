@@ -35,6 +35,8 @@ interface AboutCellProps {
   wantsFocus: FieldWish | null;
   onFocused: () => void;
   onDone: () => void;
+  /** Writes an earlier text into the field, to be looked at and saved. */
+  onPutBack: (place: CellPlace, stands: string, text: string) => void;
   panel: Ref<HTMLElement>;
 }
 
@@ -66,6 +68,7 @@ function AboutRunCell({
   wantsFocus,
   onFocused,
   onDone,
+  onPutBack,
 }: Omit<AboutCellProps, "place" | "columns" | "panel"> & { run: RunView; column: RunsColumn }) {
   const { runs: words, changes, phase: phaseWord, separator } = useWords();
   const { handle, view } = useStudy();
@@ -121,7 +124,7 @@ function AboutRunCell({
             <VariantMark index={run.variantIndex} /> <FullName text={run.variant} />
           </p>
         )}
-        {run.leftOut !== null && (canChange || isPointed) && (
+        {run.leftOut !== null && (isPointed || view?.readOnly !== null) && (
           <p className="soft">
             <FullName text={words.leftOut(run.leftOut)} />
           </p>
@@ -141,7 +144,13 @@ function AboutRunCell({
       </div>
       {!isPointed && (
         <div>
-          {place !== null && <CellHistory place={place} />}
+          {place !== null && (
+            <CellHistory
+              place={place}
+              stands={cell.text}
+              onPutBack={canChange ? (text) => onPutBack(place, cell.text, text) : null}
+            />
+          )}
           {view?.readOnly === null && <LeaveOut key={run.id} run={run} onDone={onDone} />}
         </div>
       )}
@@ -155,11 +164,7 @@ function WhyNot({ run, column }: { run: RunView; column: RunsColumn }) {
   const readOnly = useStudy().view?.readOnly ?? null;
   if (column.reading === null) return <p className="soft prose">{changes.computed}</p>;
   if (!hasPhase(run, column.phase)) return <p className="soft prose">{changes.noPhase}</p>;
-  return readOnly === null ? null : (
-    <p className="soft prose">
-      <FullName text={changes.readOnly(readOnly)} />
-    </p>
-  );
+  return readOnly === null ? null : <p className="soft prose">{changes.readOnly}</p>;
 }
 
 /** What other runs have in a column of texts: variants, operators, fuels. */

@@ -1,6 +1,6 @@
 import { useEffect, useState } from "react";
 import { Moment } from "../../component/moment.tsx";
-import { FullName, Name } from "../../component/name.tsx";
+import { FullName, Name, shortened } from "../../component/name.tsx";
 import { Refused } from "../../component/refused.tsx";
 import { Waiting } from "../../component/waiting.tsx";
 import { useAsked } from "../../state/asked.ts";
@@ -15,11 +15,24 @@ const settledAfter = 200;
 const unscrolled = 4;
 
 /** All that ever stood in a cell, newest first: when, who, what it was and became, why. */
-export function CellHistory({ place }: { place: CellPlace }) {
+export function CellHistory({
+  place,
+  stands,
+  onPutBack,
+}: {
+  place: CellPlace;
+  /** What stands in the cell now. */
+  stands: string;
+  /** Writes an earlier text into the field again; null where nothing can be changed. */
+  onPutBack: ((text: string) => void) | null;
+}) {
   const { changes: words } = useWords();
   const { stamp } = useStudy();
   const isSettled = useSettled(JSON.stringify(place));
   const { value, refusal } = useAsked<"cell.history">(isSettled ? { kind: "cell.history", ...place } : null, stamp);
+  const [first] = value?.steps ?? [];
+  // Where the reading came from says more than that nothing stood there.
+  const isFirst = (step: typeof first) => step === first && step?.before === "";
   return (
     <section className="cell-history" aria-label={words.history}>
       <h3>{words.history}</h3>
@@ -30,7 +43,13 @@ export function CellHistory({ place }: { place: CellPlace }) {
         <ol className="steps-list" tabIndex={value.steps.length > unscrolled ? 0 : undefined}>
           {value.steps.toReversed().map((step) => (
             <li key={step.edit}>
-              <FullName text={words.fromTo(step.before || words.empty, step.after || words.empty)} />
+              {isFirst(step) ? (
+                <>
+                  <FullName text={step.after} /> <span className="small">{step.what}</span>
+                </>
+              ) : (
+                <FullName text={words.fromTo(step.before || words.empty, step.after || words.empty)} />
+              )}
               <div className="soft small">
                 <Moment at={step.at} /> <Name text={step.who} />
                 {step.way !== "edit" && <i> {words.way[step.way]}</i>}
@@ -39,6 +58,11 @@ export function CellHistory({ place }: { place: CellPlace }) {
                 <div className="small">
                   <FullName text={words.because(step.why)} />
                 </div>
+              )}
+              {onPutBack !== null && step.before !== "" && step.before !== stands && (
+                <button type="button" className="plain small" onClick={() => onPutBack(step.before)}>
+                  {words.putBack(shortened(step.before, 40))}
+                </button>
               )}
             </li>
           ))}

@@ -2,7 +2,7 @@ import { useCallback, useEffect, useMemo, useRef, useState } from "react";
 import type { RunsView, RunView } from "../../../app/contract/index.ts";
 import type { GridPlace } from "../../component/grid-place.ts";
 import { Pick } from "../../component/pick.tsx";
-import type { CellDesk, CellDraft } from "../../state/cell-desk.ts";
+import type { CellDesk, CellDraft, CellPlace } from "../../state/cell-desk.ts";
 import { useLocale, useWords } from "../../state/language.tsx";
 import { quantitiesOf } from "../../state/quantities.ts";
 import type { Go, Route } from "../../state/route.ts";
@@ -57,9 +57,12 @@ export function RecordedRuns({
   const focusGrid = useCallback(() => setFocusWish((before) => before + 1), []);
 
   const { settle } = cells;
-  // biome-ignore lint/correctness/useExhaustiveDependencies: each table that came has what was saved before it was asked for.
+  const seen = useRef(view);
+  // Each table that was asked for last has all that was saved before; where none comes, what was saved goes on being shown.
   useEffect(() => {
-    if (isNewest) settle();
+    if (!isNewest || seen.current === view) return;
+    seen.current = view;
+    settle();
   }, [view, isNewest, settle]);
   /** What is on disk of a cell while the table does not have it yet. */
   const awaited = (run: RunView, column: RunsColumn): string | null => {
@@ -109,9 +112,12 @@ export function RecordedRuns({
     const run = runs[at.row];
     const cell = cellPlace(handle, run, column);
     if (cell === null || run === undefined || column === undefined || text.trim() === "") return;
-    if (study?.readOnly !== null || cells.draftOf(cell)?.status === "saving") return;
+    if (study?.readOnly === null) begin(cell, column.cell(run).text, text);
+  };
+  const begin = (cell: CellPlace, stands: string, text: string) => {
+    if (cells.draftOf(cell)?.status === "saving") return;
     setPointed(null);
-    cells.type(cell, column.cell(run).text, text);
+    cells.type(cell, stands, text);
     setWantsField("end");
   };
   const point = (at: GridPlace | null) => {
@@ -149,7 +155,7 @@ export function RecordedRuns({
         falling={falling}
         focusWish={focusWish}
       />
-      <p className="soft small grid-keys">{words.runs.keys}</p>
+      <p className="soft small grid-keys">{study?.readOnly === null ? words.runs.keys : words.runs.keysReadOnly}</p>
       <p className="visually-hidden" role="status">
         {sortedBy === undefined ? "" : words.runs.sorted(sortedBy.heading, falling)}
       </p>
@@ -164,6 +170,7 @@ export function RecordedRuns({
         onFocused={fieldFocused}
         panel={panel}
         onDone={focusGrid}
+        onPutBack={begin}
       />
     </>
   );

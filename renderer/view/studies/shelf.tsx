@@ -1,7 +1,7 @@
 import { useEffect, useId, useRef } from "react";
 import type { Refusal, ShelfEntry } from "../../../app/contract/index.ts";
 import { Moment } from "../../component/moment.tsx";
-import { FullName, Name, shortened } from "../../component/name.tsx";
+import { FullName, Name } from "../../component/name.tsx";
 import { PlaceBackups } from "../../component/place-backups.tsx";
 import { Refused } from "../../component/refused.tsx";
 import { useWords } from "../../state/language.tsx";
@@ -63,7 +63,7 @@ function OnShelf({
         <button
           type="button"
           className="plain study-name"
-          aria-label={words.open(shortened(study.name, 120))}
+          aria-label={words.open(study.name)}
           aria-describedby={id}
           onClick={() => void onOpen(study.place)}
         >

@@ -20,7 +20,7 @@ export const changes = {
   putMine: "Put mine in its place",
   computed: "This is worked out from the readings: it changes when they do, and cannot be changed itself.",
   noPhase: "This run has no such phase, so there is nothing to change here.",
-  readOnly: (because: string) => `Nothing can be changed here now: ${because}`,
+  readOnly: "This cannot be changed now: the top of the page says why.",
 
   unsavedTitle: "Not saved yet",
   unsaved: (place: string, text: string) => `${place}: “${text}”`,
@@ -31,6 +31,7 @@ export const changes = {
   noHistory: "Nothing was changed here since it came into the study.",
   fromTo: (before: string, after: string) => `${before} → ${after}`,
   empty: "empty",
+  putBack: (text: string) => `Write “${text}” again`,
   way: { undo: "undone", redo: "done again" },
 
   run: "This run",
@@ -61,7 +62,7 @@ export const changes = {
   backup: (runs: number, edits: number, kilobytes: string) =>
     `${count(runs, "run", "runs")}, ${count(edits, "change", "changes")}, ${kilobytes} kB`,
   goBack: "Go back to it",
-  goBackTo: (moment: string) => `Go back to the backup of ${moment}`,
+  goBackTo: (moment: string) => `Go back to it: the backup of ${moment}`,
   goBackTitle: "Go back to this backup?",
   goBackText: (moment: string, runs: number) =>
     `The study becomes what it was on ${moment}, with ${count(runs, "run", "runs")}. This is one change, and it can be undone: nothing is lost.`,
@@ -71,7 +72,7 @@ export const changes = {
   noPlaceBackups: "There is no backup of it on this machine.",
   olderBackups: (n: number) => count(n, "older backup", "older backups"),
   openBackup: "Open as a study of its own",
-  openBackupOf: (moment: string) => `Open the backup of ${moment} as a study of its own`,
+  openBackupOf: (moment: string) => `Open as a study of its own: the backup of ${moment}`,
   backupOpened: (name: string, moment: string) =>
     `“${name}”, as it was on ${moment}, is now open as a study of its own. The file that it is a backup of stays as it is.`,
   toBackups: "Go to its backups",

@@ -25,6 +25,7 @@ export const runs = {
   details: "About this cell",
   detailsEmpty: "Point at a cell, or move to it, to see what is known about it.",
   keys: "Arrow keys move · Enter, F2 or a character changes a cell · Enter on a heading sorts",
+  keysReadOnly: "Arrow keys move · Enter on a heading sorts",
   sorted: (column: string, down: boolean) => `Sorted by ${column}, ${down ? "largest first" : "smallest first"}.`,
   sortHint: "Enter or click sorts by this column",
   formula: "Formula",
