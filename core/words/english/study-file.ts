@@ -76,7 +76,7 @@ export const studyFile = {
     workingCopyTakenUp:
       "The program ended before the last edits were written to the shared folder. They were kept on this machine, and are here.",
     workingCopySetAside: (file: string) =>
-      `The file in the shared folder was changed by somebody else before the last edits made here were written to it. Those edits are kept in ${file}: open it to see them.`,
+      `The file in the shared folder was changed by somebody else before the last edits made here were written to it. Those edits are kept in ${file}, which is on the list of the Studies page: open it there to see them.`,
     backupFailed: (what: string) => `The last backup could not be made: ${what}`,
     notRefreshed: (what: string) => `What is shown may no longer be what the study holds: ${what}`,
     notWrittenBack: (what: string) => `The shared file could not be brought up to date: ${what}`,
@@ -92,6 +92,7 @@ export const studyFile = {
     beforeGoingBack: "before going back to a backup",
   },
   backupName: (study: string, at: string) => `${study} (backup of ${at})`,
+  asideName: (study: string) => `${study} (edits that were set aside)`,
   nobody: "somebody",
   exampleAuthor: "the program",
   shelf: {

@@ -64,6 +64,8 @@ test("an original that changed meanwhile is not overwritten, and both are kept",
   renameSync(other.study, room.study);
   const theirs = trace(room.study);
   expect(await faultOf(() => file.writeBack())).toBe("changedOutside");
+  // Opening it anew, which a person is told to do, is then more than what is open already.
+  expect(file.isReplaced()).toBe(true);
   // There is nothing to keep from working on: the edits have their place.
   file.beforeEdit();
   rename(file.database, "Ours, later");
