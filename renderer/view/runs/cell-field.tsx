@@ -50,6 +50,12 @@ export function CellField({
     onFocused();
   }, [wantsFocus, onFocused]);
 
+  const told = useRef<HTMLDivElement>(null);
+  // On a small screen the reason would stand below its edge.
+  useEffect(() => {
+    if (draft?.refusal != null) told.current?.scrollIntoView?.({ block: "nearest" });
+  }, [draft?.refusal]);
+
   // The table may move to another cell before the field has lost the focus.
   const leave = useRef(() => {});
   leave.current = () => cells.leave(place);
@@ -137,7 +143,7 @@ export function CellField({
         </span>
       </div>
       {draft?.status === "refused" && draft.refusal !== null && (
-        <div className="mark" role="alert">
+        <div ref={told} className="mark" role="alert">
           <b>{words.notSaved}</b>
           <p>
             <FullName text={draft.refusal.message} />
