@@ -3,7 +3,10 @@ import type { Reply, Request, RequestKind } from "../app/contract/index.ts";
 /** What the desktop window puts in the page; absent in a browser. */
 declare global {
   interface Window {
-    readonly boilbench?: { readonly ask: (message: unknown) => Promise<Reply> };
+    readonly boilbench?: {
+      readonly ask: (message: unknown) => Promise<Reply>;
+      readonly onStep?: (listener: (way: "undo" | "redo") => void) => void;
+    };
   }
 }
 
@@ -76,4 +79,9 @@ export async function ask<K extends RequestKind>(message: RequestOf<K>): Promise
   } catch {
     return { ok: false, reason: "unreachable" };
   }
+}
+
+/** Hears the menu's undo and redo, in the desktop window; a browser has none. */
+export function onMenuStep(listener: (way: "undo" | "redo") => void): void {
+  window.boilbench?.onStep?.(listener);
 }

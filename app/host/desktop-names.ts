@@ -4,5 +4,9 @@
 export const pageScheme = "boilbench";
 export const pageOrigin = "boilbench://app";
 
-/** The one channel between the page and the main process. */
+/** The one channel on which the page asks the main process. */
 export const askChannel = "boilbench:ask";
+
+/** On which the menu tells the page of the window in use to undo or to do again. */
+export const stepChannel = "boilbench:step";
+export type MenuStep = "undo" | "redo";

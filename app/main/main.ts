@@ -81,6 +81,7 @@ async function run(): Promise<void> {
     Menu.buildFromTemplate(
       menuTemplate(platform, words, {
         newWindow: () => windows.open(),
+        step: (way) => windows.step(way),
         openStudy: () => void windows.chooseFile().catch((error: unknown) => console.error(error)),
       }),
     ),

@@ -1,10 +1,13 @@
 import type { MenuItemConstructorOptions } from "electron";
 import type { Words } from "../../core/index.ts";
+import type { MenuStep } from "../host/desktop-names.ts";
 
 /** What the menu does that is not the platform's own. */
 export interface MenuActions {
   newWindow(): void;
   openStudy(): void;
+  /** Undo and redo are the study's: the page knows whether a field that is typed in has its own. */
+  step(way: MenuStep): void;
 }
 
 /** The menu: the platform's own entries with the platform's own shortcuts, which a page cannot give itself. */
@@ -14,6 +17,13 @@ export function menuTemplate(
   actions: MenuActions,
 ): MenuItemConstructorOptions[] {
   const mac = platform === "darwin";
+  // The page gets the keys; where it can be so, the menu only shows them.
+  const step = (way: MenuStep, accelerator: string): MenuItemConstructorOptions => ({
+    label: words.menu[way],
+    accelerator,
+    registerAccelerator: false,
+    click: () => actions.step(way),
+  });
   return [
     ...(mac ? [{ role: "appMenu" } satisfies MenuItemConstructorOptions] : []),
     {
@@ -29,8 +39,8 @@ export function menuTemplate(
     {
       label: words.menu.edit,
       submenu: [
-        { role: "undo" },
-        { role: "redo" },
+        step("undo", "CmdOrCtrl+Z"),
+        step("redo", mac ? "Cmd+Shift+Z" : "Ctrl+Y"),
         { type: "separator" },
         { role: "cut" },
         { role: "copy" },

@@ -1,6 +1,6 @@
 import { BrowserWindow, dialog, nativeTheme } from "electron";
 import type { Words } from "../../core/index.ts";
-import { pageOrigin } from "../host/desktop-names.ts";
+import { type MenuStep, pageOrigin, stepChannel } from "../host/desktop-names.ts";
 import { studyExtension } from "../host/study-path.ts";
 import type { RemoteDoor } from "./door-over-port.ts";
 import { studyAddress, studyShown } from "./policy.ts";
@@ -15,6 +15,8 @@ export interface Windows {
   openFile(path: string): Promise<void>;
   /** Asks for a study's file, and opens it. */
   chooseFile(): Promise<void>;
+  /** Tells the page of the window in use to undo, or to do again. */
+  step(way: MenuStep): void;
 }
 
 /** The program's windows. They are all made alike; what they show is chosen within the page. */
@@ -37,6 +39,12 @@ export function createWindows(options: {
     open(study) {
       const window = new BrowserWindow(windowOptions(words.program, options.preload, nativeTheme.shouldUseDarkColors));
       window.once("ready-to-show", () => window.show());
+      // The page asks to stay while something that was typed is not saved. Without an answer the window would not close, and not say why.
+      window.webContents.on("will-prevent-unload", (event) => {
+        const { message, detail, stay, leave } = words.unsaved;
+        const box = { type: "question", message, detail, buttons: [stay, leave], defaultId: 0, cancelId: 0 } as const;
+        if (dialog.showMessageBoxSync(window, { ...box, buttons: [...box.buttons] }) === 1) event.preventDefault();
+      });
       window.loadURL(study === undefined ? `${pageOrigin}/` : studyAddress(study)).catch((error: unknown) => {
         // Closed before the page was there: nothing has failed.
         if (window.isDestroyed()) return;
@@ -74,6 +82,9 @@ export function createWindows(options: {
       const chosen = await (over === null ? dialog.showOpenDialog(asking) : dialog.showOpenDialog(over, asking));
       const path = chosen.canceled ? undefined : chosen.filePaths[0];
       if (path !== undefined) await windows.openFile(path);
+    },
+    step(way) {
+      BrowserWindow.getFocusedWindow()?.webContents.send(stepChannel, way);
     },
   };
   return windows;

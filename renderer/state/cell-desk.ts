@@ -181,13 +181,9 @@ export function useCellDesk(): CellDesk {
   return { drafts: [...drafts.values()], draftOf, type, explain, save, drop, putMine, settle, clearShown, leave };
 }
 
-/**
- * A browser asks before it closes a window in which something is not saved. The desktop window would stay open without a word: its
- * program asks, or not.
- */
+/** A window in which something is not saved asks before it closes: a browser by itself, the desktop window through its program. */
 function useBeforeUnload(kept: { readonly current: ReadonlyMap<string, CellDraft> }): void {
   useEffect(() => {
-    if (window.boilbench !== undefined) return;
     const leaving = (event: BeforeUnloadEvent) => {
       if (![...kept.current.values()].every(isOnDisk)) event.preventDefault();
     };

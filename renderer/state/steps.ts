@@ -1,5 +1,6 @@
 import { useCallback, useEffect, useRef, useState } from "react";
 import type { Refusal } from "../../app/contract/index.ts";
+import { onMenuStep } from "../api.ts";
 import { askHost, isRefusal } from "./host.ts";
 import { useStudy } from "./study.tsx";
 import { useAskWho } from "./who.ts";
@@ -96,15 +97,24 @@ function useTypedIn(): () => boolean {
 /** Undo and redo by key, except where a field has its own to do, and under a sheet that asks something. */
 export function useStepKeys({ undo, redo }: Steps): void {
   const hasOwnUndo = useTypedIn();
+  const step = useRef<(way: StepWay) => void>(() => {});
+  step.current = (way) => (way === "undo" ? undo() : redo());
   useEffect(() => {
+    const isAsked = () => document.querySelector("dialog[open]") !== null;
     const press = (event: KeyboardEvent) => {
       const way = stepOfKey(event);
-      if (way === null || event.defaultPrevented || hasOwnUndo() || document.querySelector("dialog[open]")) return;
+      if (way === null || event.defaultPrevented || hasOwnUndo() || isAsked()) return;
       event.preventDefault();
-      if (way === "undo") undo();
-      else redo();
+      step.current(way);
     };
     window.addEventListener("keydown", press);
     return () => window.removeEventListener("keydown", press);
-  }, [undo, redo, hasOwnUndo]);
+  }, [hasOwnUndo]);
+  useEffect(() => {
+    onMenuStep((way) => {
+      // The menu stands for the key: a field that was typed in undoes its own.
+      if (hasOwnUndo()) document.execCommand(way);
+      else if (document.querySelector("dialog[open]") === null) step.current(way);
+    });
+  }, [hasOwnUndo]);
 }

@@ -171,6 +171,7 @@ describe("the menu", () => {
     const file = menuTemplate(platform, words, {
       newWindow: () => void done.push("window"),
       openStudy: () => void done.push("study"),
+      step: (way) => void done.push(way),
     }).find((entry) => entry.label === words.menu.file);
     const entries = Array.isArray(file?.submenu) ? file.submenu : [];
     const keys = [words.menu.newWindow, words.menu.openStudy].map((label) => {
@@ -180,5 +181,27 @@ describe("the menu", () => {
     });
     expect(keys).toEqual(["CmdOrCtrl+N", "CmdOrCtrl+O"]);
     expect(done).toEqual(["window", "study"]);
+  });
+
+  it.each([
+    ["linux", "Ctrl+Y"],
+    ["darwin", "Cmd+Shift+Z"],
+  ])("leaves undo and redo to the page, which gets the keys (%s)", (platform, redo) => {
+    const done: string[] = [];
+    const words = wordsFor("en").hosts;
+    const edit = menuTemplate(platform, words, {
+      newWindow: () => {},
+      openStudy: () => {},
+      step: (way) => void done.push(way),
+    }).find((entry) => entry.label === words.menu.edit);
+    const entries = Array.isArray(edit?.submenu) ? edit.submenu.slice(0, 2) : [];
+    expect(
+      entries.map(({ accelerator, registerAccelerator, role }) => [accelerator, registerAccelerator, role]),
+    ).toEqual([
+      ["CmdOrCtrl+Z", false, undefined],
+      [redo, false, undefined],
+    ]);
+    for (const entry of entries) (entry as { click?: () => void }).click?.();
+    expect(done).toEqual(["undo", "redo"]);
   });
 });

@@ -238,6 +238,24 @@ describe("undo and redo", () => {
     expect(app.asked.filter((one) => one.kind === "edit.undo" || one.kind === "edit.redo")).toHaveLength(1);
   });
 
+  it.each(["undo", "redo"] as const)(
+    "%s works from the desktop's menu, and leaves a field's own to the field",
+    async (way) => {
+      const both = { ...study, redo: { edit: 6, label: "another" } };
+      const app = await openReadings({ "study.show": both, "edit.undo": undone, "edit.redo": undone });
+      const own: string[] = [];
+      document.execCommand = (command) => own.push(command) > 0;
+      const input = enterField();
+      typeIn(input, "15");
+      app.fromMenu(way);
+      expect(own).toEqual([way]);
+      fireEvent.input(input, { target: { value: "1504" } });
+      app.fromMenu(way);
+      await waitFor(() => expect(lastOf(app, `edit.${way}`)).toBeDefined());
+      expect(own).toEqual([way]);
+    },
+  );
+
   it("leave a field alone in which something was typed, and only that", async () => {
     const app = await openReadings({ "edit.undo": undone });
     const input = enterField();

@@ -23,6 +23,8 @@ export interface OpenedApp {
   readonly asked: Request[];
   /** Changes what is answered from now on. An error: the host does not answer. */
   answer(more: Answers): void;
+  /** The menu's undo or redo, as the desktop window passes it on. */
+  fromMenu(way: "undo" | "redo"): void;
 }
 
 const isReply = (value: unknown): value is Reply => typeof value === "object" && value !== null && "ok" in value;
@@ -52,7 +54,11 @@ export function openApp(hash: string, first: Answers = {}): OpenedApp {
     if (value === undefined) return { ok: false, reason: "failed", message: `nothing is known of ${request.kind}` };
     return isReply(value) ? value : ({ ok: true, value } as Reply);
   };
-  Object.defineProperty(window, "boilbench", { value: { ask }, configurable: true });
+  let heard: ((way: "undo" | "redo") => void) | null = null;
+  const onStep = (listener: typeof heard) => {
+    heard = listener;
+  };
+  Object.defineProperty(window, "boilbench", { value: { ask, onStep }, configurable: true });
   history.replaceState(null, "", hash);
   render(<App />);
   return {
@@ -60,6 +66,7 @@ export function openApp(hash: string, first: Answers = {}): OpenedApp {
     answer(more) {
       answers = { ...answers, ...more };
     },
+    fromMenu: (way) => heard?.(way),
   };
 }
 

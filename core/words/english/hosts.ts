@@ -1,7 +1,15 @@
 /** What the start, the two hosts, the build and the runners say. */
 export const hosts = {
   program: "Boilbench",
+  unsaved: {
+    message: "Something that was typed is not saved yet.",
+    detail: "It is on the Runs page, with the reason why. Closed now, it is lost.",
+    stay: "Stay",
+    leave: "Close without it",
+  },
   menu: {
+    undo: "Undo",
+    redo: "Redo",
     file: "File",
     newWindow: "New window",
     openStudy: "Open study …",
