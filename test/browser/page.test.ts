@@ -1,3 +1,4 @@
+import { execFileSync } from "node:child_process";
 import AxeBuilder from "@axe-core/playwright";
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
@@ -106,6 +107,19 @@ describe("the example, from opening to the report", () => {
       schema: "boilbench-results/1",
     });
     expect((await saved(page, "Save the table of runs (CSV)")).bytes.toString()).toMatch(/^\uFEFF?"?run"?,/);
+    await close();
+  });
+
+  it("saves blank sheets for as many runs and pots as are picked", async () => {
+    const { page, close } = await openPage(browser, host);
+    await page.getByLabel("How many sheets").selectOption("2");
+    await page.getByLabel("How many pots").selectOption("2");
+    const { name, bytes } = await saved(page, "Save the sheets (PDF)");
+    expect(name).toBe("sheets.pdf");
+    const text = execFileSync("pdftotext", ["-layout", "-", "-"], { input: bytes }).toString();
+    expect(text).toMatch(/Pot 2/);
+    expect(text).toMatch(/Sheet 2 of 2/);
+    await page.getByText("Saved as sheets.pdf").waitFor();
     await close();
   });
 

@@ -8,6 +8,7 @@ import { useLocale, useWords } from "../../state/language.tsx";
 import { addressOfScreen, choiceOf, type Route } from "../../state/route.ts";
 import { useStudy } from "../../state/study.tsx";
 import { Backups } from "./backups.tsx";
+import { BlankSheets } from "./blank-sheets.tsx";
 import { OpenExample } from "./open-example.tsx";
 import { QuestionList } from "./question-list.tsx";
 import { RecordOfChanges } from "./record.tsx";
@@ -56,6 +57,7 @@ export function StudyScreen({ route }: { route: Route }) {
         </div>
         <div>
           <StudyFile view={view} route={route} />
+          <BlankSheets />
           {!isEmpty && <Keep route={route} />}
           <NamedDetails title={words.fuels} items={view.fuels} />
           <NamedDetails title={words.settings} items={view.settings} none={words.noSettings} />
