@@ -53,7 +53,7 @@ export interface PhaseNumbers {
 /** A run's numbers in one row, phase after phase: {@link unpackRun} has them by name. */
 export type PackedNumbers = readonly number[];
 
-const fixedSlots = 16;
+const fixedSlots = 17;
 const woodSlots = 4;
 const potSlots = 6;
 
@@ -75,7 +75,8 @@ function packPhase(phase: Phase, results: RunResults | null, into: number[]): vo
     charAtStart?.value ?? Number.NaN,
     airTemperature?.value ?? Number.NaN,
     boilingPoint.measured?.value ?? Number.NaN,
-    localBoilingPoint(boilingPoint) ?? Number.NaN,
+    boilingPoint.pressure?.value ?? Number.NaN,
+    boilingPoint.altitude?.value ?? Number.NaN,
     ofPhase?.get(results?.run.method === "iso" ? "isoEfficiencyWithoutChar" : "thermalEfficiency") ?? Number.NaN,
     ofPhase?.get(results?.run.method === "iso" ? "isoFirepower" : "firepower") ?? Number.NaN,
     fuels.length,
@@ -100,8 +101,23 @@ export function packRun(run: Run, results: RunResults | null): PackedNumbers {
   return numbers.slice();
 }
 
+/** Local boiling points, °C: worked out once for each pressure and altitude, of which a study has few. NaN where neither is known. */
+export class BoilingPoints {
+  readonly #known = new Map<string, number>();
+
+  at(pressure: number, altitude: number): number {
+    const key = `${pressure} ${altitude}`;
+    const known = this.#known.get(key);
+    if (known !== undefined) return known;
+    const reading = (value: number) => (Number.isNaN(value) ? null : { id: "", value });
+    const found = localBoilingPoint({ measured: null, pressure: reading(pressure), altitude: reading(altitude) });
+    this.#known.set(key, found ?? Number.NaN);
+    return found ?? Number.NaN;
+  }
+}
+
 /** The numbers of each phase by name, in the order of the run's phases. */
-export function unpackRun(packed: PackedNumbers): PhaseNumbers[] {
+export function unpackRun(packed: PackedNumbers, boilingPoints: BoilingPoints): PhaseNumbers[] {
   const phases: PhaseNumbers[] = [];
   let at = 0;
   const next = () => packed[at++] ?? Number.NaN;
@@ -110,7 +126,9 @@ export function unpackRun(packed: PackedNumbers): PhaseNumbers[] {
     const [start, end, minutes] = [next(), next(), next()];
     const isBareTime = next() === 1;
     const [container, withContainer, char, charAtStart] = [next(), next(), next(), next()];
-    const [air, boiling, boilingHere, efficiency, firepower] = [next(), next(), next(), next(), next()];
+    const [air, boiling, pressure, altitude] = [next(), next(), next(), next()];
+    const boilingHere = Number.isNaN(boiling) ? boilingPoints.at(pressure, altitude) : boiling;
+    const [efficiency, firepower] = [next(), next()];
     const [fuels, potCount] = [next(), next()];
     const woods: WoodNumbers[] = [];
     for (const last = at + fuels * woodSlots; at < last; ) {

@@ -1,5 +1,6 @@
 import type { Locale } from "../words/index.ts";
 import type { RunFacts } from "./run-facts.ts";
+import { BoilingPoints } from "./run-numbers.ts";
 import { CarriedOver } from "./slips/carried-over.ts";
 import { Clocks } from "./slips/clocks.ts";
 import { copiedSuspicions } from "./slips/copied.ts";
@@ -8,7 +9,7 @@ import { EmptyMasses } from "./slips/empty-masses.ts";
 import { exchangedSuspicions } from "./slips/exchanged.ts";
 import { Moistures } from "./slips/moisture.ts";
 import { numberedRun, type Suspicion } from "./slips/numbered-run.ts";
-import { outsideSuspicions } from "./slips/outside.ts";
+import { judgeAll, outsideSuspicions } from "./slips/outside.ts";
 import { Reference } from "./slips/reference.ts";
 import { Variants } from "./slips/wrong-variant.ts";
 
@@ -17,7 +18,8 @@ export function slipSuspicions(
   facts: readonly RunFacts[],
   locale: Locale,
 ): ReadonlyMap<RunFacts, readonly Suspicion[]> {
-  const runs = facts.map(numberedRun);
+  const boilingPoints = new BoilingPoints();
+  const runs = facts.map((one) => numberedRun(one, boilingPoints));
   const reference = new Reference(runs);
   const clocks = new Clocks(runs);
   const emptyMasses = new EmptyMasses(runs);
@@ -29,6 +31,8 @@ export function slipSuspicions(
   return new Map(
     runs.map((run) => {
       if (!run.isCounted) return [run.facts, []];
+      const judged = judgeAll(run, reference);
+      const isOutside = judged.some(({ excess }) => excess > 1);
       return [
         run.facts,
         [
@@ -38,9 +42,9 @@ export function slipSuspicions(
           ...emptyMasses.suspicions(run, locale),
           ...moistures.suspicions(run, locale),
           ...carriedOver.suspicions(run, reference, locale),
-          ...exchangedSuspicions(run, reference, locale),
-          ...variants.suspicions(run, reference, locale),
-          ...outsideSuspicions(run, reference, locale),
+          ...(isOutside ? exchangedSuspicions(run, reference, locale) : []),
+          ...variants.suspicions(run, judged, reference, locale),
+          ...(isOutside ? outsideSuspicions(run, reference, locale) : []),
         ],
       ];
     }),

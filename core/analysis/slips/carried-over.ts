@@ -75,12 +75,14 @@ export class CarriedOver {
         const message = questions.woodRepeated(text(wood.before), text(wood.after), previous.phase);
         return ask("woodRepeated", "fuel_start_g", message);
       }
+      const isOff = () => {
+        const watched = reference.find("woodBurned");
+        const burned = watched === undefined ? null : judge({ watched, phase: phase.phase }, run, reference);
+        return burned !== null && burned.excess > carriedLimits.excessWithOneEqual;
+      };
       if (how === "before" || how === "after") {
         const share = this.#share(run, phase.phase, how, how, "both");
-        const watched = reference.watched.find(({ name }) => name === "woodBurned");
-        const burned = watched === undefined ? null : judge({ watched, phase: phase.phase }, run, reference);
-        const isOff = burned !== null && burned.excess > carriedLimits.excessWithOneEqual;
-        if (share === null || share > carriedLimits.seldom || !isOff) return [];
+        if (share === null || share > carriedLimits.seldom || !isOff()) return [];
         const column = how === "before" ? "fuel_start_g" : "fuel_end_g";
         const value = how === "before" ? wood.before : wood.after;
         return ask(
@@ -94,7 +96,8 @@ export class CarriedOver {
       if (how === "goesOn" && share <= carriedLimits.seldom) {
         return ask("woodGoesOn", "fuel_start_g", questions.woodGoesOn(text(wood.before), previous.phase));
       }
-      if (how === "anew" && share >= carriedLimits.usually) {
+      // More wood than was left may have been brought; less has gone somewhere.
+      if (how === "anew" && share >= carriedLimits.usually && (wood.before < earlier.after || isOff())) {
         const message = questions.woodAnew(text(wood.before), text(earlier.after), previous.phase);
         return ask("woodGoesOn", "fuel_start_g", message);
       }

@@ -104,10 +104,11 @@ export class Clocks {
     const start = firstStart(run);
     const others = this.#starts.length - (run.isCounted ? 1 : 0);
     if (!Number.isFinite(start) || others < clockLimits.fewestOthers) return [];
-    const rest = run.isCounted
-      ? this.#starts.filter((_, index) => index !== this.#starts.indexOf(start))
-      : this.#starts;
-    const [low, high] = [rest[0] ?? start, rest[rest.length - 1] ?? start];
+    // Sorted, so that without this run the first or the last is the next one.
+    const all = this.#starts;
+    const own = run.isCounted ? all.indexOf(start) : -1;
+    const low = all[own === 0 ? 1 : 0] ?? start;
+    const high = all[all.length - (own !== -1 && own === all.length - 1 ? 2 : 1)] ?? start;
     if (start >= low - clockLimits.outsideDay && start <= high + clockLimits.outsideDay) return [];
     const { questions } = wordsFor(locale);
     const message = questions.timeOfDay(clockText(start), clockText(low), clockText(high), others);

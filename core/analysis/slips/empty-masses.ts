@@ -2,6 +2,7 @@ import { readingText } from "../../readings/rules/reading-text.ts";
 import { type Locale, wordsFor } from "../../words/index.ts";
 import type { PhaseNumbers } from "../run-numbers.ts";
 import { type NumberedRun, type Suspicion, touch } from "./numbered-run.ts";
+import { outsideLimits } from "./reference.ts";
 import { resemblance } from "./resemblance.ts";
 import { median, robustScale } from "./robust.ts";
 
@@ -46,6 +47,26 @@ interface KeptValues {
   /** By variant: each counted run's value. */
   readonly byVariant: ReadonlyMap<string, readonly { readonly run: NumberedRun; readonly value: number }[]>;
   readonly all: readonly { readonly run: NumberedRun; readonly value: number }[];
+  /** Of large groups, once somebody asked; null: the whole study. */
+  readonly known: Map<string | null, Usual>;
+}
+
+interface Usual {
+  readonly usual: number;
+  readonly limit: number;
+  readonly runs: number;
+  /** Values, and how many runs have each. */
+  readonly counts: ReadonlyMap<number, number>;
+}
+
+function usualOf(some: readonly { readonly value: number }[]): Usual | null {
+  if (some.length < emptyMassLimits.fewestOthers) return null;
+  const values = some.map(({ value }) => value);
+  const usual = mostCommon(values);
+  const limit = Math.max(emptyMassLimits.grams, emptyMassLimits.deviations * robustScale(values, usual));
+  const counts = new Map<number, number>();
+  for (const value of values) counts.set(value, (counts.get(value) ?? 0) + 1);
+  return { usual, limit, runs: values.length, counts };
 }
 
 /** The empty masses of a study, to ask runs about. */
@@ -58,22 +79,25 @@ export class EmptyMasses {
         const value = run.isCounted ? ofRun(kept, run) : Number.NaN;
         return Number.isFinite(value) ? [{ run, value }] : [];
       });
-      return all.length === 0 ? [] : [{ kept, all, byVariant: Map.groupBy(all, ({ run }) => run.facts.variant) }];
+      return all.length === 0
+        ? []
+        : [{ kept, all, byVariant: Map.groupBy(all, ({ run }) => run.facts.variant), known: new Map() }];
     });
   }
 
-  /** What the other runs have, the variant's own where there are enough; null where they do not agree or are too few. */
-  #usual(
-    { all, byVariant }: KeptValues,
-    run: NumberedRun,
-  ): { usual: number; limit: number; others: readonly number[] } | null {
-    const except = (some: typeof all) => some.flatMap((one) => (one.run === run ? [] : [one.value]));
-    const ofVariant = except(byVariant.get(run.facts.variant) ?? []);
-    const others = ofVariant.length >= emptyMassLimits.fewestOthers ? ofVariant : except(all);
-    if (others.length < emptyMassLimits.fewestOthers) return null;
-    const usual = mostCommon(others);
-    const scatter = robustScale(others, usual);
-    return { usual, limit: Math.max(emptyMassLimits.grams, emptyMassLimits.deviations * scatter), others };
+  /** What the other runs have, the variant's own where there are enough; null where they are too few. */
+  #usual(values: KeptValues, run: NumberedRun): Usual | null {
+    const { all, byVariant, known } = values;
+    const ofVariant = byVariant.get(run.facts.variant) ?? [];
+    const isEnough = ofVariant.length - (run.isCounted ? 1 : 0) >= emptyMassLimits.fewestOthers;
+    const some = isEnough ? ofVariant : all;
+    // In a large group one run more or less does not matter.
+    const isLarge = some.length > outsideLimits.largestLeftOneOut;
+    const key = isEnough ? run.facts.variant : null;
+    const found =
+      (isLarge ? known.get(key) : undefined) ?? usualOf(isLarge ? some : some.filter((one) => one.run !== run));
+    if (isLarge && found !== null) known.set(key, found);
+    return found;
   }
 
   /** Empty masses of a run that differ from phase to phase, or from those of the other runs. */
@@ -87,7 +111,11 @@ export class EmptyMasses {
       const found = this.#usual(values, run);
       const limit = found?.limit ?? emptyMassLimits.grams;
       const odd = found === null ? null : having.filter((phase) => Math.abs(kept.of(phase) - found.usual) > limit);
-      const isKnown = found?.others.some((other) => Math.abs(other - own) <= emptyMassLimits.grams) ?? false;
+      // A large group has the run itself, too.
+      const isWhole = found !== null && found.runs > outsideLimits.largestLeftOneOut;
+      const isKnown =
+        (found?.counts.get(own) ?? 0) > (isWhole ? 1 : 0) ||
+        [...(found?.counts.keys() ?? [])].some((one) => one !== own && Math.abs(one - own) <= emptyMassLimits.grams);
       if (found !== null && odd !== null && odd.length === having.length && !isKnown) {
         return this.#againstOthers(values, run, having, { ...found, own }, locale);
       }
@@ -108,7 +136,7 @@ export class EmptyMasses {
     values: KeptValues,
     run: NumberedRun,
     having: readonly PhaseNumbers[],
-    { usual, limit, others, own }: { usual: number; limit: number; others: readonly number[]; own: number },
+    { usual, limit, runs, own }: Usual & { readonly own: number },
     locale: Locale,
   ): Suspicion[] {
     const { kept } = values;
@@ -131,7 +159,7 @@ export class EmptyMasses {
     const meant = resemblance(own, (value) => (Math.abs(value - usual) <= limit ? Math.abs(value - usual) : null));
     const what = questions.reading(kept.column);
     const hint = meant === null ? null : questions.meant[meant.kind](what, text(meant.value));
-    const message = questions.emptyMass(what, text(own), text(usual), others.length, hint);
+    const message = questions.emptyMass(what, text(own), text(usual), runs, hint);
     return [{ ...as, rule: "emptyMass", message }];
   }
 }

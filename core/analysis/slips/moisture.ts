@@ -9,7 +9,7 @@ export const moistureLimits = {
   /** A value on one basis and the same on the other differ by rounding only, percentage points. */
   sameAfterConversion: 0.15,
   /** Less than this the two bases differ by for wood so dry that nothing can be told, percentage points. */
-  leastDifference: 0.6,
+  leastDifference: 0.9,
   /** Share of the other runs that write the other basis. */
   shareOfOthers: 0.8,
   fewestOthers: 2,

@@ -1,6 +1,6 @@
 import type { PhaseName } from "../../readings/phase.ts";
 import type { RunFacts } from "../run-facts.ts";
-import { type PhaseNumbers, unpackRun } from "../run-numbers.ts";
+import { type BoilingPoints, type PhaseNumbers, unpackRun } from "../run-numbers.ts";
 
 /** A run with its numbers by name, for as long as questions are looked for. */
 export interface NumberedRun {
@@ -10,8 +10,8 @@ export interface NumberedRun {
   readonly isCounted: boolean;
 }
 
-export function numberedRun(facts: RunFacts): NumberedRun {
-  return { facts, phases: unpackRun(facts.numbers), isCounted: facts.leftOut === null };
+export function numberedRun(facts: RunFacts, boilingPoints: BoilingPoints): NumberedRun {
+  return { facts, phases: unpackRun(facts.numbers, boilingPoints), isCounted: facts.leftOut === null };
 }
 
 export function phaseOf(run: NumberedRun, name: PhaseName): PhaseNumbers | undefined {

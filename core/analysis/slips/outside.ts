@@ -42,7 +42,7 @@ export function judge(
 
 function clustersOf(run: NumberedRun, phase: PhaseNumbers, reference: Reference): Cluster[] {
   const item = (name: WatchedName, pot: PotNumber = 1, where: PhaseName | undefined = phase.phase) => {
-    const watched = reference.watched.find((one) => one.name === name && one.pot === pot);
+    const watched = reference.find(name, pot);
     return watched === undefined || where === undefined ? [] : [{ watched, phase: where }];
   };
   const following = run.phases.find((other) => phaseBefore(other, run) === phase)?.phase;
@@ -86,6 +86,17 @@ function clustersOf(run: NumberedRun, phase: PhaseNumbers, reference: Reference)
     );
   }
   return found;
+}
+
+/** Everything that is compared of a run. */
+export function judgeAll(run: NumberedRun, reference: Reference): Judged[] {
+  return run.phases.flatMap((phase) =>
+    reference.watched.flatMap((watched) => {
+      const value = watched.of(phase, run);
+      const deviation = reference.deviation(watched, phase.phase, run, value);
+      return deviation === null ? [] : [{ ...deviation, watched, phase: phase.phase }];
+    }),
+  );
 }
 
 /** Readings, and what is reckoned from them, that lie outside what the other runs have, phase by phase. */

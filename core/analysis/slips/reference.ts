@@ -1,7 +1,7 @@
-import { type PhaseName, phaseNames } from "../../readings/phase.ts";
+import { type PhaseName, type PotNumber, phaseNames } from "../../readings/phase.ts";
 import type { NumberedRun } from "./numbered-run.ts";
 import { inflationByFew, medianOfSorted, robustScale } from "./robust.ts";
-import { type Watched, watchedOf } from "./watched.ts";
+import { type Watched, type WatchedName, watchedOf } from "./watched.ts";
 
 /** How far from the others a value must lie to be asked about. */
 export const outsideLimits = {
@@ -9,9 +9,9 @@ export const outsideLimits = {
   fewestOthers: 4,
   /**
    * Robust standard deviations. Iglewicz and Hoaglin (1993) have 3.5 for one value of one sample; some sixty are looked at in a
-   * run here, and five keeps good runs quiet.
+   * run here, and 4.2 keeps good runs quiet.
    */
-  deviations: 5,
+  deviations: 4.2,
   /** With two or three others, of the scatter that boil tests usually have or these few show, whichever is more. */
   deviationsOfFew: 8,
   fewestOfFew: 2,
@@ -44,23 +44,35 @@ interface Middle {
   readonly sorted: Float64Array;
   readonly centre: number;
   readonly scale: number;
+  /** Limits and the usual values between them, once they were worked out. */
+  usual: Usual | null;
+}
+
+interface Usual {
+  readonly scale: number;
+  readonly limit: number;
+  readonly low: number;
+  readonly high: number;
 }
 
 function middleOf(sorted: Float64Array): Middle {
   const centre = medianOfSorted(sorted);
-  return { sorted, centre, scale: robustScale(sorted, centre) };
+  return { sorted, centre, scale: robustScale(sorted, centre), usual: null };
 }
 
 /** What the counted runs of a study have in everything that is compared. */
 export class Reference {
   readonly watched: readonly Watched[];
   readonly runs: readonly NumberedRun[];
-  readonly #groups = new Map<string, Group>();
+  /** By what is compared, phase and variant; empty for the whole study. */
+  readonly #groups = new Map<Watched, Map<PhaseName, Map<string, Group>>>();
+  readonly #byName: ReadonlyMap<string, Watched>;
   readonly #scatter = new Map<string, number>();
 
   constructor(runs: readonly NumberedRun[]) {
     this.runs = runs;
-    this.watched = watchedOf(Math.max(1, ...runs.map(potsOf)));
+    this.watched = watchedOf(runs.reduce((most, run) => Math.max(most, potsOf(run)), 1));
+    this.#byName = new Map(this.watched.map((one) => [`${one.name}${one.pot}`, one]));
     for (const phase of phaseNames) {
       const having = runs.flatMap((run) => {
         const one = run.isCounted ? run.phases.find((other) => other.phase === phase) : undefined;
@@ -79,15 +91,18 @@ export class Reference {
     for (const one of having) {
       const value = watched.of(one.phase, one.run);
       if (!Number.isFinite(value)) continue;
-      const key = groupKey(watched, phase, one.run.facts.variant);
+      const key = groupKey(watched, one.run.facts.variant);
       const values = byGroup.get(key);
       if (values === undefined) byGroup.set(key, [value]);
       else values.push(value);
     }
     const residuals: number[] = [];
+    const groups = new Map<string, Group>();
+    const ofWatched = this.#groups.get(watched) ?? new Map<PhaseName, Map<string, Group>>();
+    this.#groups.set(watched, ofWatched.set(phase, groups));
     for (const [key, values] of byGroup) {
       const sorted = Float64Array.from(values).sort();
-      this.#groups.set(key, { sorted, whole: null });
+      groups.set(key, { sorted, whole: null });
       const { length } = values;
       if (length < 3) continue;
       const centre = medianOfSorted(sorted);
@@ -99,32 +114,37 @@ export class Reference {
     if (residuals.length > 0) this.#scatter.set(`${watched.name}${watched.pot}/${phase}`, robustScale(residuals, 0));
   }
 
+  find(name: WatchedName, pot: PotNumber = 1): Watched | undefined {
+    return this.#byName.get(`${name}${pot}`);
+  }
+
   /**
    * Where a value lies among those of the other runs; null where too few others have one.
    *
    * @param standing what the run itself has, where the value is another that is tried in its place
    */
   deviation(watched: Watched, phase: PhaseName, run: NumberedRun, value: number, standing = value): Deviation | null {
-    const group = this.#groups.get(groupKey(watched, phase, run.facts.variant));
+    const group = this.#groups.get(watched)?.get(phase)?.get(groupKey(watched, run.facts.variant));
     if (group === undefined || !Number.isFinite(value)) return null;
-    const { sorted: others, centre, scale: own } = withoutOne(group, run.isCounted ? standing : null);
-    const { length } = others;
+    const others = withoutOne(group, run.isCounted ? standing : null);
+    const { length } = others.sorted;
     if (length < outsideLimits.fewestOfFew) return null;
-    const { absolute, share } = watched.least;
-    const size = share > 0 ? Math.abs(centre) : 1;
-    const pooled = (this.#scatter.get(`${watched.name}${watched.pot}/${phase}`) ?? 0) * size;
+    others.usual ??= this.#usual(watched, phase, others);
+    const { scale, limit, low, high } = others.usual;
+    const score = (value - others.centre) / scale;
+    return { value, median: others.centre, score, others: length, excess: Math.abs(score) / limit, low, high };
+  }
+
+  #usual({ name, pot, least }: Watched, phase: PhaseName, { sorted, centre, scale: own }: Middle): Usual {
+    const { length } = sorted;
+    const size = least.share > 0 ? Math.abs(centre) : 1;
     const isFew = length < outsideLimits.fewestOthers;
-    const seen = isFew ? ((others[length - 1] ?? 0) - (others[0] ?? 0)) / 2 : Math.max(pooled, own);
-    const scale = Math.max(absolute, share * size, seen) * inflationByFew(length);
-    const score = (value - centre) / scale;
+    const pooled = (this.#scatter.get(`${name}${pot}/${phase}`) ?? 0) * size;
+    const seen = isFew ? ((sorted[length - 1] ?? 0) - (sorted[0] ?? 0)) / 2 : Math.max(pooled, own);
+    const scale = Math.max(least.absolute, least.share * size, seen) * inflationByFew(length);
     const limit = isFew ? outsideLimits.deviationsOfFew : outsideLimits.deviations;
     const isUsual = (other: number) => Math.abs(other - centre) <= limit * scale;
-    return {
-      ...{ value, median: centre, score, others: length },
-      excess: Math.abs(score) / limit,
-      low: others.find(isUsual) ?? centre,
-      high: others.findLast(isUsual) ?? centre,
-    };
+    return { scale, limit, low: sorted.find(isUsual) ?? centre, high: sorted.findLast(isUsual) ?? centre };
   }
 }
 
@@ -132,8 +152,8 @@ function potsOf({ phases }: NumberedRun): number {
   return Math.max(0, ...phases.flatMap(({ pots }) => pots.map(({ pot }) => pot)));
 }
 
-function groupKey({ name, pot, among }: Watched, phase: PhaseName, variant: string): string {
-  return `${name}${pot}/${phase}/${among === "variant" ? variant : ""}`;
+function groupKey({ among }: Watched, variant: string): string {
+  return among === "variant" ? variant : "";
 }
 
 function withoutOne(group: Group, value: number | null): Middle {

@@ -1,6 +1,6 @@
 import { type Locale, wordsFor } from "../../words/index.ts";
 import type { NumberedRun, Suspicion } from "./numbered-run.ts";
-import { judge } from "./outside.ts";
+import { type Judged, judge } from "./outside.ts";
 import type { Reference } from "./reference.ts";
 import type { WatchedName } from "./watched.ts";
 
@@ -22,6 +22,7 @@ export class Variants {
   readonly #runs: readonly NumberedRun[];
   readonly #names: readonly string[];
   readonly #byVariant: ReadonlyMap<string, readonly NumberedRun[]>;
+  readonly #levels = new Map<string, ReadonlyMap<string, number>>();
   readonly #doubled: ReadonlyMap<NumberedRun, { readonly block: string; readonly lacking: string }>;
 
   constructor(runs: readonly NumberedRun[]) {
@@ -31,7 +32,7 @@ export class Variants {
     this.#doubled = this.#doubledInBlocks();
   }
 
-  suspicions(run: NumberedRun, reference: Reference, locale: Locale): Suspicion[] {
+  suspicions(run: NumberedRun, all: readonly Judged[], reference: Reference, locale: Locale): Suspicion[] {
     const { questions } = wordsFor(locale);
     const { variant } = run.facts;
     const touches = ["variant", ...run.phases.map(({ phase }) => `${phase}/*`)];
@@ -42,7 +43,7 @@ export class Variants {
       return [{ ...as, rule: "wrongVariant", message }];
     }
     const doubled = this.#doubled.get(run);
-    const like = this.#like(run, reference, doubled === undefined ? wrongVariantLimits.fewestOff : 1);
+    const like = this.#like(run, all, reference, doubled === undefined ? wrongVariantLimits.fewestOff : 1);
     if (doubled !== undefined && (like === null || like.variant === doubled.lacking)) {
       if (like !== null) {
         const message = questions.variantTwiceInBlock(doubled.block, variant, doubled.lacking);
@@ -56,14 +57,31 @@ export class Variants {
 
   /** A factor of which all other runs of the variant have one level, and this one another. */
   #oddFactor(run: NumberedRun): { readonly name: string; readonly level: string; readonly usual: string } | null {
-    const others = (this.#byVariant.get(run.facts.variant) ?? []).filter((other) => other !== run);
-    if (others.length < 2) return null;
-    for (const [name, level] of run.facts.factors) {
-      const levels = new Set(others.map(({ facts }) => facts.factors.get(name)));
-      const [usual] = levels;
-      if (levels.size === 1 && usual !== undefined && usual !== level) return { name, level, usual };
+    const { variant, factors } = run.facts;
+    const runs = this.#byVariant.get(variant)?.length ?? 0;
+    if (runs < 3) return null;
+    for (const [name, level] of factors) {
+      const counts = this.#levelsOf(variant, name);
+      const [usual] = [...counts.keys()].filter((one) => one !== level);
+      if (counts.size === 2 && counts.get(level) === 1 && usual !== undefined && counts.get(usual) === runs - 1) {
+        return { name, level, usual };
+      }
     }
     return null;
+  }
+
+  /** How often each level of a factor stands with the variant's runs. */
+  #levelsOf(variant: string, factor: string): ReadonlyMap<string, number> {
+    const key = JSON.stringify([variant, factor]);
+    const known = this.#levels.get(key);
+    if (known !== undefined) return known;
+    const counts = new Map<string, number>();
+    for (const { facts } of this.#byVariant.get(variant) ?? []) {
+      const level = facts.factors.get(factor);
+      if (level !== undefined) counts.set(level, (counts.get(level) ?? 0) + 1);
+    }
+    this.#levels.set(key, counts);
+    return counts;
   }
 
   /** In blocks that elsewhere have one run of each variant: both runs of a variant that is there twice, where one is lacking. */
@@ -85,11 +103,14 @@ export class Variants {
   }
 
   /** The variant that the run's results fit, where they do not fit its own. */
-  #like(run: NumberedRun, reference: Reference, fewest: number): { variant: string; off: number } | null {
-    const items = run.phases.flatMap(({ phase }) =>
-      reference.watched.flatMap((watched) => (telling.includes(watched.name) ? [{ watched, phase }] : [])),
-    );
-    const own = items.map((item) => judge(item, run, reference)?.excess ?? null);
+  #like(
+    run: NumberedRun,
+    all: readonly Judged[],
+    reference: Reference,
+    fewest: number,
+  ): { variant: string; off: number } | null {
+    const items = all.filter(({ watched }) => telling.includes(watched.name));
+    const own = items.map(({ excess }): number | null => excess);
     const isOff = own.map((excess) => excess !== null && excess > wrongVariantLimits.off);
     const off = isOff.filter(Boolean).length;
     if (off < fewest) return null;

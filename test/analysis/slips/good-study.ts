@@ -77,14 +77,15 @@ function laboratory(draw: Draw) {
   };
 }
 
-/** A study in which nothing is wrong, of so many runs a variant. */
-export function goodStudy(seed: number): GoodStudy {
+/** A study in which nothing is wrong, of 5 to 12 runs a variant or as many as are asked for. */
+export function goodStudy(seed: number, manyRuns?: number): GoodStudy {
   const draw = drawFrom(seed);
   const lab = laboratory(draw);
   const grams = (value: number) => (Math.round(value / lab.balance) * lab.balance).toFixed(lab.balance < 1 ? 1 : 0);
   const celsius = (value: number) => (Math.round(value / lab.thermometer) * lab.thermometer).toFixed(1);
   const variantCount = draw.whole(1, 4);
-  const runsEach = draw.whole(5, 12);
+  const fewRuns = draw.whole(5, 12);
+  const runsEach = manyRuns ?? fewRuns;
   const first = draw.between(0.13, 0.3);
   const variants = Array.from({ length: variantCount }, (_, index) => ({
     name: `stove ${String.fromCharCode(65 + index)}`,
