@@ -104,10 +104,9 @@ export class StudyDesk {
   }
 
   async create(name: string, method: Method, who: string): Promise<StudySession> {
-    // First: the study notes by whom it was made.
     this.#sessions.shelf.recent.picked(who);
-    const { confidence } = defaultSettings(method);
-    return this.#place(name, (path) => this.#sessions.create(path, { name, method, confidence, isExample: false }));
+    const study = { name, method, confidence: defaultSettings(method).confidence, isExample: false };
+    return this.#place(name, (path) => this.#sessions.create(path, study, who));
   }
 
   /** Makes a new file under a name that is free. */
@@ -132,7 +131,7 @@ export class StudyDesk {
       const { note, changes } = takingIn(database, database.head(), 0, read, true);
       database.edit({ ...note, who }, changes);
     };
-    const make = (path: string) => this.#sessions.create(path, { name, method, confidence, isExample }, fill);
+    const make = (path: string) => this.#sessions.create(path, { name, method, confidence, isExample }, who, fill);
     return this.#place(name, make, folder);
   }
 

@@ -237,6 +237,7 @@ export class StudySession {
     try {
       this.#file.beforeEdit();
       const { done, subjects } = work();
+      this.#file.isWrittenBy(done.who);
       this.#revision += 1;
       const forgot = this.content.changed(subjects.some((subject) => !ofRuns.has(subject)));
       // Of many runs that came in, or under other settings, the questions are worked out in the background.

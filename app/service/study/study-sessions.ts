@@ -48,9 +48,9 @@ export class StudySessions {
   }
 
   /** What the store needs to know; `who` is told to others who find a study held. */
-  places(): Places {
+  places(author?: string): Places {
     const words = wordsFor(this.#locale).studyFile;
-    const who = this.shelf.recent.read().names[0] ?? words.nobody;
+    const who = author ?? this.shelf.recent.read().names[0] ?? words.nobody;
     return { dataFolder: this.#folders.data, program: `${program.name} ${program.version}`, who };
   }
 
@@ -83,14 +83,19 @@ export class StudySessions {
   }
 
   /** Makes a new study file at a free path, and opens it; `fill` gives it its first content. */
-  async create(path: string, study: NewStudy, fill?: (database: StudyDatabase) => void): Promise<StudySession> {
+  async create(
+    path: string,
+    study: NewStudy,
+    author: string,
+    fill?: (database: StudyDatabase) => void,
+  ): Promise<StudySession> {
     makeFolder(dirname(path), this.#locale);
     const real = join(realOf(dirname(path)), basename(path));
     const handle = placeName(real);
     return this.#inTurn(handle, async () => {
       // What was open there is gone from its place.
       await this.#letGo(handle);
-      return this.#begin(handle, real, "placing", () => createStudyFile(real, study, this.places(), fill));
+      return this.#begin(handle, real, "placing", () => createStudyFile(real, study, this.places(author), fill));
     });
   }
 

@@ -1,7 +1,10 @@
-import { fuelTexts, type Locale, type Question, type RunFacts, settingTexts } from "../../../core/index.ts";
+import { fuelTexts, type Locale, type Question, type RunFacts, settingTexts, wordsFor } from "../../../core/index.ts";
 import type { QuestionView, StudyState, StudyView, VariantView } from "../../contract/index.ts";
 import { provenanceOf } from "../study/stored-study.ts";
 import type { StudySession } from "../study/study-session.ts";
+
+/** How many edits back it is looked who made them. */
+const recordLookedAt = 200;
 
 /** A question without its rule's name. */
 export function questionView({ run, phase, column, message }: Question): QuestionView {
@@ -30,7 +33,9 @@ function distinct(texts: readonly (string | null)[]): string[] {
 export function studyView(session: StudySession, namesHere: readonly string[], locale: Locale): StudyView {
   const state = session.state();
   const { head } = session.content;
-  const names = distinct([...session.file.database.record(200).map(({ who }) => who), ...namesHere]);
+  const { exampleAuthor, nobody } = wordsFor(locale).studyFile;
+  const writers = session.file.database.record(recordLookedAt).map(({ who }) => who);
+  const names = distinct([...writers, ...namesHere]).filter((name) => name !== exampleAuthor && name !== nobody);
   const shared = {
     ...state,
     file: session.file.path,

@@ -14,6 +14,8 @@ import { ownFolder, type Places, timeOf } from "./places.ts";
  * nobody has to judge whether one is.
  */
 export interface StudyLock {
+  /** Tells others who writes now. */
+  isHeldBy(who: string): void;
   release(): void;
 }
 
@@ -43,13 +45,20 @@ export function takeLock(realPath: string, places: Places): LockAttempt {
     throw error;
   }
   heldHere.add(path);
-  sayWhoHolds(holderPath, places);
+  const since = timeOf(places).toISOString();
+  let told = places.who;
+  sayWhoHolds(holderPath, told, since);
+  const isHeldBy = (who: string) => {
+    if (who === told || !heldHere.has(path)) return;
+    told = who;
+    sayWhoHolds(holderPath, who, since);
+  };
   const release = () => {
     if (!heldHere.delete(path)) return;
     rmSync(holderPath, { force: true });
     connection.close();
   };
-  return { lock: { release } };
+  return { lock: { isHeldBy, release } };
 }
 
 /** A lock file that may not be written to would be opened to read, and its transaction would keep nobody off. */
@@ -66,13 +75,8 @@ function openLock(path: string): DatabaseSync {
 }
 
 /** The name is a courtesy: a full disk must not keep a study shut. What a dead process left must not be believed, though. */
-function sayWhoHolds(holderPath: string, places: Places): void {
-  const holder: Holder = {
-    who: places.who,
-    process: process.pid,
-    machine: hostname(),
-    since: timeOf(places).toISOString(),
-  };
+function sayWhoHolds(holderPath: string, who: string, since: string): void {
+  const holder: Holder = { who, process: process.pid, machine: hostname(), since };
   try {
     removeLeftovers(dirname(holderPath), holderPath);
     rmSync(holderPath, { force: true });

@@ -75,6 +75,10 @@ export class OpenFile implements OpenedFile {
     if (this.#isWrittenOver()) throw new StoreFault("changedOutside", this.#at);
   }
 
+  isWrittenBy(who: string): void {
+    this.#opening.lock?.isHeldBy(who);
+  }
+
   #requireFile(): void {
     const there = this.#fileThere();
     if (there === "none") throw new StoreFault("gone", this.#at);

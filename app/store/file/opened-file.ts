@@ -49,6 +49,8 @@ export interface OpenedFile {
    * replaced: what is open is then all that there is of it.
    */
   isReplaced(): boolean;
+  /** Who writes now: told to others who find the study held. */
+  isWrittenBy(who: string): void;
   /** For the view of a held study: reads the original again where it changed. True where it did; `database` is a new one then. */
   refresh(): boolean;
   /**

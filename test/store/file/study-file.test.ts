@@ -28,6 +28,19 @@ test("a new study is one file that holds what was given, and can be written at o
   await again.close();
 });
 
+test("others are told who writes now, not who opened it", async () => {
+  const room = makeRoom();
+  const file = await createStudyFile(room.study, newStudy, room.places);
+  const told = () => {
+    const [name = ""] = filesBelow(join(room.places.dataFolder, "locks")).filter((one) => one.endsWith(".json"));
+    return JSON.parse(readFileSync(join(room.places.dataFolder, "locks", name), "utf8")) as { who: string };
+  };
+  expect(told().who).toBe("Ana");
+  file.isWrittenBy("Kofi");
+  expect(told().who).toBe("Kofi");
+  await file.close();
+});
+
 test("what the program keeps is for its owner's eyes only, and nothing of private/ outlives the study", async () => {
   const room = makeRoom();
   const file = await createStudyFile(room.study, newStudy, room.places);
