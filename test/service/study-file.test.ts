@@ -96,7 +96,8 @@ const otherRuns = good.toString().replaceAll(/^R(\d+),/gm, "M$1,");
 describe("an edit", () => {
   it("is in the file when it is confirmed, and there after the program ended and started again", async () => {
     const before = await show();
-    expect(before).toMatchObject({ isExample: true, readOnly: null, looking: null });
+    expect(before).toMatchObject({ isExample: true, readOnly: null });
+    await expect.poll(async () => (await show()).looking).toBeNull();
     const { done } = await make(await cellEdit("R01", "cold-start", "pot1_end_g", "5400"));
     expect(done).toMatch(/R01.*“5427”.*“5400”/);
     await restart();
