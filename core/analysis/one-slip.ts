@@ -63,6 +63,9 @@ const promised = new Set([
   ...["endBelowBoiling", "simmerFarBelowBoiling", "boilingPointOff", "simmerDuration", "shortPhase", "sameReadings"],
 ]);
 
+/** Rules that name the weighing behind an efficiency or a share of char that cannot be. */
+const saysItAll = new Set(["muchWaterLost", "muchWood", "littleWood", "noChar"]);
+
 /**
  * One question for one slip: of all that was seen in a run, those that rest on different readings, the most telling first. What
  * was asked when the file was read stays.
@@ -84,7 +87,7 @@ export function oneQuestionEach(
     }
     const at = promised.has(one.rule) ? kept.findIndex((other) => sharesReading(one, other)) : -1;
     const telling = kept[at];
-    if (telling === undefined || promised.has(telling.rule)) continue;
+    if (telling === undefined || promised.has(telling.rule) || saysItAll.has(telling.rule)) continue;
     const more = one.column === null ? telling.message : telling.hint;
     const message = more == null ? one.message : `${one.message} ${more}`;
     kept[at] = { ...one, column: one.column ?? telling.column, message, touches: [...one.touches, ...telling.touches] };

@@ -9,7 +9,7 @@ import { phaseBefore } from "./watched.ts";
 /** Limits of what is carried over from one phase to the next. Common practice, no source. */
 export const carriedLimits = {
   /** Share of the other runs that do the same, up to which it is odd; and from which on it is the habit here. */
-  seldom: 0.2,
+  seldom: 0.1,
   usually: 0.8,
   fewestOthers: 2,
   /** Share of the robust limit that the wood burnt must lie off for one equal weighing to be odd. */

@@ -12,6 +12,8 @@ export const clockLimits = {
   longestPause: 60,
   /** Between two phases of any run that is of one day, min. */
   longestPauseEver: 360,
+  /** A whole run, min. */
+  longestRun: 720,
   /** Share of the runs that may overlap with another of the same operator before nothing is asked: stoves tested side by side. */
   overlapsInParallel: 0.2,
   /** How far from the time of day of the other runs a run may begin or end, min. */
@@ -33,7 +35,8 @@ function lastEnd({ phases }: NumberedRun): number {
 function span(run: NumberedRun): { readonly from: number; readonly to: number } | null {
   const day = run.facts.date === null ? Number.NaN : Date.parse(run.facts.date) / 60_000;
   const [from, to] = [day + firstStart(run), day + lastEnd(run)];
-  return Number.isFinite(from) && Number.isFinite(to) ? { from, to } : null;
+  // A run that goes on for so long has its clocks asked about by itself.
+  return Number.isFinite(from) && to - from <= clockLimits.longestRun ? { from, to } : null;
 }
 
 /** The clocks of a study, to ask runs about. */

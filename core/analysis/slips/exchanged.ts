@@ -22,7 +22,7 @@ interface Place {
 
 /** What shows whether a reading stands in its place. */
 const shownBy: readonly { readonly columns: readonly string[]; readonly watched: readonly WatchedName[] }[] = [
-  { columns: ["fuel_start_g", "fuel_end_g"], watched: ["woodBefore", "woodAfter", "woodBurned"] },
+  { columns: ["fuel_start_g", "fuel_end_g"], watched: ["woodBurned"] },
   {
     columns: ["pot1_start_g", "pot1_end_g", "pot2_start_g", "pot2_end_g"],
     watched: ["waterAtStart", "waterLost", "potGoesOn"],

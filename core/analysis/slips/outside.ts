@@ -4,13 +4,13 @@ import { isUsualVolume } from "../run-facts.ts";
 import type { PhaseNumbers } from "../run-numbers.ts";
 import { type NumberedRun, phaseOf, type Suspicion, touch } from "./numbered-run.ts";
 import { type Meant, outsideSentence } from "./outside-sentence.ts";
-import type { Deviation, Reference } from "./reference.ts";
+import { type Deviation, outsideLimits, type Reference } from "./reference.ts";
 import { readingOf, withReading } from "./replace-reading.ts";
 import { resemblance, slipKinds } from "./resemblance.ts";
 import { phaseBefore, type Watched, type WatchedName } from "./watched.ts";
 
 /** Share of the limit within which a value that may have been meant counts as usual. */
-const usualShare = 0.6;
+const usualShare = { few: 0.3, many: 0.6 };
 
 /** Readings that hang together: what is compared of them, and the columns a slip may be in. */
 interface Cluster {
@@ -123,15 +123,16 @@ function askOf(cluster: Cluster, run: NumberedRun, reference: Reference, locale:
   const column = meant?.column ?? (own === undefined ? undefined : ownColumn(own, columns)) ?? columns.at(-1) ?? "";
   const isStart = worst.watched.name === "waterAtStart" && isBoilingPhase(phase.phase) && !isUsualVolume(worst.value);
   const isUnit = meant?.kind === "fahrenheit" || meant?.kind === "kelvin" || meant?.kind === "kilograms";
-  const rule = isStart
-    ? "waterAtStart"
-    : meant === null
-      ? "outsideRuns"
-      : isUnit
-        ? "otherUnit"
-        : meant.kind === "withoutPot"
-          ? "missingTare"
-          : "valueSlipped";
+  const rule =
+    isStart && meant?.kind !== "withoutPot"
+      ? "waterAtStart"
+      : meant === null
+        ? "outsideRuns"
+        : isUnit
+          ? "otherUnit"
+          : meant.kind === "withoutPot"
+            ? "missingTare"
+            : "valueSlipped";
   const touches = [
     ...touch(phase.phase, ...columns),
     ...(worst.watched.name === "waterAtStart" ? touch(phase.phase, `pot${worst.watched.pot}_empty_g`) : []),
@@ -170,14 +171,28 @@ function meantBy(cluster: Cluster, run: NumberedRun, reference: Reference): Mean
     if (!Number.isFinite(value)) continue;
     const distance = (meant: number): number | null => {
       const tried = withReading(run, phase.phase, column, meant);
-      const excesses = items.flatMap((item) => judge(item, tried, reference, run)?.excess ?? []);
-      const largest = Math.max(0, ...excesses);
-      return excesses.length > 0 && largest < usualShare ? largest : null;
+      const all = items.flatMap((item) => judge(item, tried, reference, run) ?? []);
+      const isUsual = all.every(({ excess, others }) => {
+        return excess < (others < outsideLimits.fewestOthers ? usualShare.few : usualShare.many);
+      });
+      return all.length > 0 && isUsual ? Math.max(...all.map(({ excess }) => excess)) : null;
     };
     const found = otherUnitOf(cluster, column, value, distance) ?? resemblanceOf(column, value, distance);
     if (found !== null && (best === null || found.rank < best.rank)) best = found;
   }
-  return best;
+  return best ?? bothWithoutPot(cluster, run, reference);
+}
+
+/** Both weighings of a pot noted without its own mass. */
+function bothWithoutPot({ phase, items, columns }: Cluster, run: NumberedRun, reference: Reference): Meant | null {
+  const [start = "", end = ""] = columns;
+  const pot = phase.pots.find((one) => start === `pot${one.pot}_start_g`);
+  if (pot === undefined) return null;
+  const put = (of: NumberedRun, column: string, value: number) => withReading(of, phase.phase, column, value);
+  const tried = put(put(run, start, pot.start + pot.empty), end, pot.end + pot.empty);
+  const all = items.flatMap((item) => judge(item, tried, reference, run) ?? []);
+  const isUsual = all.length > 0 && all.every(({ excess }) => excess < usualShare.many);
+  return isUsual ? { kind: "withoutPot", column: start, value: pot.start + pot.empty } : null;
 }
 
 type Ranked = Meant & { readonly rank: number };
