@@ -8,7 +8,9 @@ export const copiedLimits = {
   /** Readings that have to be equal at once. */
   fewestEqual: 3,
   /** How often chance alone may give such an equality in a study: from the shares of equal values that the study has. */
-  chance: 0.0001,
+  chance: 0.0003,
+  /** Of a balance for pots or wood, g; values crowd in the middle of their range. */
+  digit: 2,
 } as const;
 
 interface Place {
@@ -101,8 +103,13 @@ function sharesOf(places: readonly Place[]): Map<string, number> {
       const total = [...ofColumn.values()].reduce((sum, count) => sum + count, 0);
       const equal = [...ofColumn.values()].reduce((sum, count) => sum + (count * (count - 1)) / 2, 0);
       const pairs = (total * (total - 1)) / 2;
-      // The pair in question is one of the equal ones; one more stands for what few runs cannot show.
-      return [column, pairs === 0 ? 1 : Math.min(1, (Math.max(0, equal - 1) + 1) / (pairs + 1))];
+      const weighed = [...ofColumn.keys()];
+      const range =
+        weighed.reduce((most, one) => Math.max(most, one), 0) - weighed.reduce((least, one) => Math.min(least, one));
+      // The pair in question is one of the equal ones. What few runs cannot show: a digit of the balance in the range of the values.
+      const habit = pairs === 0 ? 1 : Math.max(0, equal - 1) / pairs;
+      const unseen = Math.min(1 / (pairs + 1), copiedLimits.digit / Math.max(range, copiedLimits.digit));
+      return [column, Math.max(habit, unseen)];
     }),
   );
 }

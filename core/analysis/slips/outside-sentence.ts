@@ -4,7 +4,7 @@ import { type Locale, wordsFor } from "../../words/index.ts";
 import { type PhaseNumbers, waterOf } from "../run-numbers.ts";
 import { clockText } from "./clock-text.ts";
 import { type NumberedRun, phaseOf } from "./numbered-run.ts";
-import type { Judged } from "./outside.ts";
+import type { Judged } from "./reference.ts";
 import type { SlipKind } from "./resemblance.ts";
 import { phaseBefore, type WatchedName } from "./watched.ts";
 

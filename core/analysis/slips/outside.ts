@@ -4,7 +4,7 @@ import { isUsualVolume } from "../run-facts.ts";
 import type { PhaseNumbers } from "../run-numbers.ts";
 import { type NumberedRun, phaseOf, type Suspicion, touch } from "./numbered-run.ts";
 import { type Meant, outsideSentence } from "./outside-sentence.ts";
-import { type Deviation, outsideLimits, type Reference } from "./reference.ts";
+import { type Judged, outsideLimits, type Reference } from "./reference.ts";
 import { readingOf, withReading } from "./replace-reading.ts";
 import { resemblance, slipKinds } from "./resemblance.ts";
 import { phaseBefore, type Watched, type WatchedName } from "./watched.ts";
@@ -18,11 +18,6 @@ interface Cluster {
   readonly items: readonly { readonly watched: Watched; readonly phase: PhaseName }[];
   /** The last is blamed where nothing tells. */
   readonly columns: readonly string[];
-}
-
-export interface Judged extends Deviation {
-  readonly watched: Watched;
-  readonly phase: PhaseName;
 }
 
 /** Where a run's value of something lies among the other runs'. */

@@ -33,6 +33,12 @@ export interface Deviation {
   readonly high: number;
 }
 
+/** A deviation, with what it is of. */
+export interface Judged extends Deviation {
+  readonly watched: Watched;
+  readonly phase: PhaseName;
+}
+
 interface Group {
   readonly sorted: Float64Array;
   /** Of the whole group, once somebody asked. */

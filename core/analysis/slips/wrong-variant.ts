@@ -1,7 +1,7 @@
 import { type Locale, wordsFor } from "../../words/index.ts";
 import type { NumberedRun, Suspicion } from "./numbered-run.ts";
-import { type Judged, judge } from "./outside.ts";
-import type { Reference } from "./reference.ts";
+import { judge } from "./outside.ts";
+import type { Judged, Reference } from "./reference.ts";
 import type { WatchedName } from "./watched.ts";
 
 /** Limits of a run that looks like another variant's. Common practice, no source. */
