@@ -1,13 +1,11 @@
 import { extname } from "node:path";
 import { defaultLocale, type Method, type Problem, visibleText, wordsFor } from "../../core/index.ts";
-import type { ExportedFile, ExportKind } from "../contract/index.ts";
+import type { ExportedFile, OutputKind } from "../contract/index.ts";
 import { studyEnding } from "../service/index.ts";
 import { type Console, exitCodes, parseCommand, UsageFault } from "./console.ts";
 import { ask, CommandEnded, carried, commandDoor, standing, writeAll } from "./files.ts";
 
 const words = wordsFor(defaultLocale).commandLine;
-
-type OutputKind = Exclude<ExportKind, "study">;
 
 /** What a command writes, in this order. */
 const analyseOutputs = ["results.json", "runs.csv", "report.html", "report.pdf"] as const;

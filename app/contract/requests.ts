@@ -33,16 +33,19 @@ export const comparisonChoice = v.strictObject({
 });
 export type ComparisonChoice = v.InferOutput<typeof comparisonChoice>;
 
-export const exportKinds = [
+/** Files that are made of readings and settings. */
+export const outputKinds = [
   "report.pdf",
   "report.html",
   "readings.csv",
   "settings.json",
   "results.json",
   "runs.csv",
-  /** The study file itself, as a copy. */
-  "study",
 ] as const;
+export type OutputKind = (typeof outputKinds)[number];
+
+/** Those, and what only a study file has: its record of edits (who changed what, when and why), and itself, as a copy. */
+export const exportKinds = [...outputKinds, "record.csv", "study"] as const;
 export type ExportKind = (typeof exportKinds)[number];
 
 /** What a person changes. Each is one step of the record, and one undo. */
@@ -163,7 +166,7 @@ export const request = v.variant("kind", [
     method: v.nullable(v.picklist(["wbt", "iso"])),
     baseline: v.nullable(name),
     leaveOutBadRows: v.boolean(),
-    what: v.pipe(v.array(v.picklist(exportKinds.filter((kind) => kind !== "study"))), v.maxLength(exportKinds.length)),
+    what: v.pipe(v.array(v.picklist(outputKinds)), v.maxLength(outputKinds.length)),
   }),
   v.strictObject({ kind: v.literal("export"), study, what: v.picklist(exportKinds), choice: comparisonChoice }),
 ]);

@@ -25,6 +25,7 @@ import type { UserFolders } from "./shelf/user-folders.ts";
 import { cellHistoryOf } from "./study/cell-history.ts";
 import { prepareEdit } from "./study/edit-changes.ts";
 import { faultText } from "./study/fault-words.ts";
+import { recordFile } from "./study/record-file.ts";
 import { recordedView } from "./study/record-words.ts";
 import { StudyDesk } from "./study/study-desk.ts";
 import type { StudySession } from "./study/study-session.ts";
@@ -131,6 +132,10 @@ export function createDoor(options: DoorOptions): Door {
     export: async ({ study, what, choice }): Promise<ExportedFile> => {
       const session = await desk.of(study);
       if (what === "study") return studyCopy(session);
+      if (what === "record.csv") {
+        const content = Buffer.from(recordFile(session, locale));
+        return { fileName: what, mediaType: "text/csv", contentBase64: content.toString("base64") };
+      }
       const open = await session.open();
       const whole = reportChoice(open.results, choice);
       return exportedFile(await outputFile(open, what, whole));

@@ -7,13 +7,10 @@ import {
   resultsFile,
   runsTable,
 } from "../../core/index.ts";
-import type { ExportedFile, ExportKind } from "../contract/index.ts";
+import type { ExportedFile, OutputKind } from "../contract/index.ts";
 import { writeReadings, writeSettings } from "../import/index.ts";
 import { renderHtml, renderPdf } from "../report/index.ts";
 import type { OpenStudy } from "./open-study.ts";
-
-/** What can be made of a study's readings; the study file itself is not made, it is copied. */
-export type OutputKind = Exclude<ExportKind, "study">;
 
 /** A file that is ready to be written. */
 export interface OutputFile {

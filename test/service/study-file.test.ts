@@ -45,7 +45,10 @@ async function restart(): Promise<void> {
 const show = (study: string | null = null) => ask<"study.show">({ kind: "study.show", study });
 const make = (edit: Edit, study: string | null = null) => ask<"edit.make">({ kind: "edit.make", study, who, edit });
 
-async function exported(what: "readings.csv" | "settings.json" | "results.json", study: string | null = null) {
+async function exported(
+  what: "readings.csv" | "settings.json" | "results.json" | "record.csv",
+  study: string | null = null,
+) {
   const { contentBase64 } = await ask<"export">({ kind: "export", study, what, choice: first });
   return Buffer.from(contentBase64, "base64").toString();
 }
@@ -176,6 +179,22 @@ describe("an edit", () => {
     for (const { at } of history.steps) expect(Math.abs(Date.now() - Date.parse(at))).toBeLessThan(60_000);
     const { edits } = await ask<"record.show">({ kind: "record.show", study: null, before: null });
     expect(edits.map(({ way }) => way).slice(0, 2)).toEqual(["undo", "edit"]);
+  });
+
+  it("is handed over with the whole record, a line for each cell that was changed", async () => {
+    const edit = await cellEdit("R01", "cold-start", "pot1_end_g", "5400,5");
+    if (edit.kind !== "cells") throw new Error("not an edit of cells");
+    await make({ ...edit, why: "=misread, the sheet" });
+    await make({ kind: "renameStudy", name: "Rainy week" });
+    await undoLast();
+    const lines = (await exported("record.csv")).trim().split("\r\n");
+    expect(lines[0]).toBe("edit,at,who,way,what,run,phase,column,before,after,why");
+    const [begun, taken, cell, renamed, back] = lines.slice(1);
+    expect(begun).toMatch(/begun/);
+    expect(taken).toMatch(/^2,.*,edit,25 runs taken in/);
+    expect(cell).toMatch(/^3,[^,]+Z,Ama,edit,".*",R01,cold-start,pot1_end_g,5427,5400\.5,"'=misread, the sheet"$/);
+    expect(renamed).toMatch(/^4,[^,]+Z,Ama,edit,/);
+    expect(back).toMatch(/^5,[^,]+Z,Ama,undo,/);
   });
 
   it("leaves a run out with a reason, and lets it count again", async () => {

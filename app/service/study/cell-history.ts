@@ -69,8 +69,13 @@ function factorSteps(database: StudyDatabase, run: number, factor: string, local
   });
 }
 
+/** The column of a field of the whole run, as a readings file has it. */
+export function columnOfField(field: string): string {
+  return [...fieldOf].find(([, name]) => name === field)?.[0] ?? field;
+}
+
 /** What stood in a cell, from what the record keeps of it. */
-function textOf(value: unknown, column: string, database: StudyDatabase): string {
+export function textOf(value: unknown, column: string, database: StudyDatabase): string {
   if (value === null || value === undefined) return "";
   if (column === "variant") return database.variantEver(Number(value))?.name ?? "";
   if (typeof value === "object" && "value" in value) {
@@ -78,5 +83,6 @@ function textOf(value: unknown, column: string, database: StudyDatabase): string
     return timeColumns.has(column) ? timeOfMinutes(number) : String(number);
   }
   if (typeof value === "object" && "text" in value) return String(value.text);
+  if (Array.isArray(value)) return (value as Levels).map(([factor, level]) => `${factor}: ${level ?? ""}`).join("; ");
   return String(value);
 }

@@ -3,16 +3,18 @@ import type { RecordedView } from "../../../app/contract/index.ts";
 import { Moment } from "../../component/moment.tsx";
 import { FullName, Name } from "../../component/name.tsx";
 import { Refused } from "../../component/refused.tsx";
+import { SaveButtons } from "../../component/save-button.tsx";
 import { Waiting } from "../../component/waiting.tsx";
 import { useAsked } from "../../state/asked.ts";
 import { useWords } from "../../state/language.tsx";
+import { choiceOf, type Route } from "../../state/route.ts";
 import { useStudy } from "../../state/study.tsx";
 
 /** How many changes are shown at first. */
 const firstShown = 5;
 
 /** Who changed what, when and why, newest first. */
-export function RecordOfChanges() {
+export function RecordOfChanges({ route }: { route: Route }) {
   const { changes: words } = useWords();
   const [pages, setPages] = useState(0);
   return (
@@ -20,6 +22,7 @@ export function RecordOfChanges() {
       <h2>{words.record}</h2>
       <p className="soft">{words.recordLead}</p>
       <RecordPage before={null} pages={pages} onOlder={() => setPages((before) => before + 1)} />
+      <SaveButtons kinds={["record.csv"]} choice={choiceOf(route)} />
     </section>
   );
 }

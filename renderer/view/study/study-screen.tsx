@@ -52,7 +52,7 @@ export function StudyScreen({ route }: { route: Route }) {
           {!isEmpty && <QuestionList questions={view.questions} route={route} />}
           <LeftOut view={view} />
           {!isEmpty && <Inputs view={view} />}
-          <RecordOfChanges />
+          <RecordOfChanges route={route} />
           <Backups />
         </div>
         <div>

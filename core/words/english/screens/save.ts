@@ -9,6 +9,7 @@ export const save = {
     "settings.json": "Save the settings (JSON)",
     "results.json": "Save all results (JSON)",
     "runs.csv": "Save the table of runs (CSV)",
+    "record.csv": "Save the record (CSV)",
     study: "Download a copy",
   },
 };
