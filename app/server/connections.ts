@@ -15,17 +15,56 @@ export function connectionToDrop(open: readonly OpenConnection[], most: number):
   return oldest < 0 ? open.length - 1 : oldest;
 }
 
+/**
+ * Bytes that may come before a request or between two: a head has a limit of its own, but blank lines before it are passed over
+ * without end (RFC 9112, 2.2).
+ */
+export const mostBetween = 64 * 1024;
+/** How often that is looked at, in milliseconds. */
+const lookEvery = 100;
+
+interface Connection {
+  trusted: boolean;
+  /** Bytes that had been read when the last request was over; null while one is answered. */
+  quietSince: number | null;
+}
+
 /** The connections of a listener, oldest first. */
 export class Connections {
-  readonly #open = new Map<Socket, { trusted: boolean }>();
+  readonly #open = new Map<Socket, Connection>();
   readonly #most: number;
+  readonly #looking: NodeJS.Timeout;
 
   constructor(most: number) {
     this.#most = most;
+    this.#looking = setInterval(() => this.#dropChatter(), lookEvery);
+    this.#looking.unref();
+  }
+
+  /** Connections on which bytes come that lead to no request. */
+  #dropChatter(): void {
+    for (const [socket, { quietSince }] of this.#open) {
+      if (quietSince !== null && socket.bytesRead - quietSince > mostBetween) socket.destroy();
+    }
+  }
+
+  /** A request has come; `over` is to be called when it is answered. */
+  request(socket: Socket): { over(): void } {
+    const known = this.#open.get(socket);
+    if (known !== undefined) known.quietSince = null;
+    return {
+      over: () => {
+        if (known !== undefined) known.quietSince = socket.bytesRead;
+      },
+    };
+  }
+
+  close(): void {
+    clearInterval(this.#looking);
   }
 
   add(socket: Socket): void {
-    this.#open.set(socket, { trusted: false });
+    this.#open.set(socket, { trusted: false, quietSince: 0 });
     socket.once("close", () => this.#open.delete(socket));
     const sockets = [...this.#open.keys()];
     const drop = connectionToDrop([...this.#open.values()], this.#most);

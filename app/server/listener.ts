@@ -227,6 +227,8 @@ function serve(
     if (closing.has(request.socket)) return;
     request.on("error", () => request.socket.destroy());
     response.on("error", () => request.socket.destroy());
+    const asking = connections.request(request.socket);
+    response.once("close", () => asking.over());
     const head = {
       method: request.method ?? "",
       target: request.url ?? "",
@@ -242,6 +244,7 @@ function serve(
   // A connection that could not be taken (too many open files) is one that is not served, and no reason to stop.
   server.on("error", () => undefined);
   server.on("connection", (socket: Socket) => connections.add(socket));
+  server.once("close", () => connections.close());
   server.on("request", answer);
   server.on("checkContinue", answer);
   server.on("checkExpectation", answer);
