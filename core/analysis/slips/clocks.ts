@@ -18,7 +18,9 @@ export const clockLimits = {
   overlapsInParallel: 0.2,
   /** How far from the time of day of the other runs a run may begin or end, min. */
   outsideDay: 180,
+  outsideDayOfFew: 360,
   fewestOthers: 4,
+  fewestOfFew: 2,
 } as const;
 
 const minutesPerDay = 1440;
@@ -106,13 +108,14 @@ export class Clocks {
   #timeOfDay(run: NumberedRun, locale: Locale): Suspicion[] {
     const start = firstStart(run);
     const others = this.#starts.length - (run.isCounted ? 1 : 0);
-    if (!Number.isFinite(start) || others < clockLimits.fewestOthers) return [];
+    if (!Number.isFinite(start) || others < clockLimits.fewestOfFew) return [];
     // Sorted, so that without this run the first or the last is the next one.
     const all = this.#starts;
     const own = run.isCounted ? all.indexOf(start) : -1;
     const low = all[own === 0 ? 1 : 0] ?? start;
     const high = all[all.length - (own !== -1 && own === all.length - 1 ? 2 : 1)] ?? start;
-    if (start >= low - clockLimits.outsideDay && start <= high + clockLimits.outsideDay) return [];
+    const limit = others < clockLimits.fewestOthers ? clockLimits.outsideDayOfFew : clockLimits.outsideDay;
+    if (start >= low - limit && start <= high + limit) return [];
     const { questions } = wordsFor(locale);
     const message = questions.timeOfDay(clockText(start), clockText(low), clockText(high), others);
     const touches = run.phases.flatMap(({ phase }) => touch(phase, "start", "end"));

@@ -13,7 +13,7 @@ export const outsideLimits = {
    */
   deviations: 4.2,
   /** With two or three others, of the scatter that boil tests usually have or these few show, whichever is more. */
-  deviationsOfFew: 8,
+  deviationsOfFew: 6.5,
   fewestOfFew: 2,
   /** Groups of more runs are taken as a whole: one run more or less does not move their middle. */
   largestLeftOneOut: 40,
