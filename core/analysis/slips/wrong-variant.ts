@@ -17,13 +17,19 @@ export const wrongVariantLimits = {
 
 const telling: readonly WatchedName[] = ["woodBurned", "waterLost", "duration", "efficiency", "firepower", "char"];
 
+interface Doubled {
+  readonly block: string;
+  readonly lacking: string;
+  readonly twin: NumberedRun;
+}
+
 /** Runs that may have been given to the wrong variant: by their factors, by the plan of the blocks, by what they did. */
 export class Variants {
   readonly #runs: readonly NumberedRun[];
   readonly #names: readonly string[];
   readonly #byVariant: ReadonlyMap<string, readonly NumberedRun[]>;
   readonly #levels = new Map<string, ReadonlyMap<string, number>>();
-  readonly #doubled: ReadonlyMap<NumberedRun, { readonly block: string; readonly lacking: string }>;
+  readonly #doubled: ReadonlyMap<NumberedRun, Doubled>;
 
   constructor(runs: readonly NumberedRun[]) {
     this.#runs = runs.filter(({ isCounted }) => isCounted);
@@ -45,7 +51,7 @@ export class Variants {
     const doubled = this.#doubled.get(run);
     const like = this.#like(run, all, reference, doubled === undefined ? wrongVariantLimits.fewestOff : 1);
     if (doubled !== undefined && (like === null || like.variant === doubled.lacking)) {
-      if (like !== null) {
+      if (like !== null || this.#leans(run, doubled, reference) > this.#leans(doubled.twin, doubled, reference)) {
         const message = questions.variantTwiceInBlock(doubled.block, variant, doubled.lacking);
         return [{ ...as, rule: "wrongVariant", message }];
       }
@@ -85,21 +91,36 @@ export class Variants {
   }
 
   /** In blocks that elsewhere have one run of each variant: both runs of a variant that is there twice, where one is lacking. */
-  #doubledInBlocks(): Map<NumberedRun, { block: string; lacking: string }> {
+  #doubledInBlocks(): Map<NumberedRun, Doubled> {
     const blocks = [...Map.groupBy(this.#runs, ({ facts }) => facts.block ?? facts.date)].flatMap(([block, runs]) =>
       block === null ? [] : [{ block, runs, counts: Map.groupBy(runs, ({ facts }) => facts.variant) }],
     );
-    const found = new Map<NumberedRun, { block: string; lacking: string }>();
+    const found = new Map<NumberedRun, Doubled>();
     const all = this.#names.length;
     const full = blocks.filter(({ runs, counts }) => runs.length === all && counts.size === all).length;
     if (all < 2 || full < wrongVariantLimits.fewestFullBlocks || full * 2 < blocks.length) return found;
     for (const { block, runs, counts } of blocks) {
       if (runs.length !== all || counts.size !== all - 1) continue;
       const lacking = this.#names.find((name) => !counts.has(name)) ?? "";
-      for (const some of counts.values())
-        if (some.length === 2) for (const run of some) found.set(run, { block, lacking });
+      for (const some of counts.values()) {
+        const [one, other] = some;
+        if (some.length !== 2 || one === undefined || other === undefined) continue;
+        found.set(one, { block, lacking, twin: other });
+        found.set(other, { block, lacking, twin: one });
+      }
     }
     return found;
+  }
+
+  /** How much more the run's results fit the lacking variant than its own. */
+  #leans(run: NumberedRun, { lacking }: Doubled, reference: Reference): number {
+    const there: NumberedRun = { ...run, isCounted: false, facts: { ...run.facts, variant: lacking } };
+    const items = run.phases.flatMap(({ phase }) =>
+      reference.watched.flatMap((watched) => (telling.includes(watched.name) ? [{ watched, phase }] : [])),
+    );
+    const off = (of: NumberedRun, item: (typeof items)[number]) =>
+      Math.min(2, judge(item, of, reference)?.excess ?? 0) ** 2;
+    return items.reduce((total, item) => total + off(run, item) - off(there, item), 0);
   }
 
   /** The variant that the run's results fit, where they do not fit its own. */

@@ -188,7 +188,7 @@ export const questions = {
   factorOfVariant: (factor: string, level: string, variant: string, usual: string) =>
     `The run has ${shorten(factor)} “${shorten(level)}”, the other runs of “${shorten(variant)}” have “${shorten(usual)}”. Is it of another variant?`,
   variantTwiceInBlock: (block: string, variant: string, lacking: string) =>
-    `“${shorten(block)}” has two runs of “${shorten(variant)}” and none of “${shorten(lacking)}”, and this one did what “${shorten(lacking)}” does. Is it of that variant?`,
+    `“${shorten(block)}” has two runs of “${shorten(variant)}” and none of “${shorten(lacking)}”, and of the two this one is nearer to “${shorten(lacking)}”. Is it of that variant?`,
   likeOtherVariant: (variant: string, like: string, results: number) =>
     `${results} results of this run lie outside what “${shorten(variant)}” does, and all are usual for “${shorten(like)}”. Is it of that variant?`,
   waterAtStart: (litres: string) =>
