@@ -2,7 +2,6 @@ import { readingText } from "../../readings/rules/reading-text.ts";
 import { type Locale, wordsFor } from "../../words/index.ts";
 import { type PhaseNumbers, type WoodNumbers, wetPercent } from "../run-numbers.ts";
 import { type NumberedRun, type Suspicion, touch } from "./numbered-run.ts";
-import { medianOfSorted } from "./robust.ts";
 
 /** Limits within which a moisture is taken for another's on the other basis. Common practice, no source. */
 export const moistureLimits = {
@@ -18,28 +17,36 @@ export const moistureLimits = {
 const dryFromWet = (wet: number) => wet / (1 - wet / 100);
 const wetFromDry = (dry: number) => dry / (1 + dry / 100);
 
-interface WrittenMoisture {
-  readonly run: NumberedRun;
-  readonly wood: WoodNumbers;
-}
-
 function firstWood({ woods: [wood] }: PhaseNumbers): WoodNumbers | null {
   return wood === undefined || !Number.isFinite(wood.percent) ? null : wood;
+}
+
+/** What a run says first of its wood's moisture; null where it says nothing. */
+function woodOf({ phases }: NumberedRun): WoodNumbers | null {
+  return phases.map(firstWood).find((one) => one !== null) ?? null;
 }
 
 /** Moisture that fits the other runs, or the other phases, on the other basis only. */
 export class Moistures {
   readonly #runs: readonly NumberedRun[];
-  readonly #byDate: ReadonlyMap<string | null, readonly NumberedRun[]>;
+  /** By the day, what the counted runs have on the wet basis, in per cent, sorted. */
+  readonly #ofDay = new Map<string, Float64Array>();
   readonly #bases = { wet: 0, dry: 0 };
 
   constructor(runs: readonly NumberedRun[]) {
     this.#runs = runs.filter(({ isCounted }) => isCounted);
-    this.#byDate = Map.groupBy(this.#runs, ({ facts }) => facts.date);
-    for (const { phases } of this.#runs) {
-      const wood = phases.map(firstWood).find((one) => one !== null);
-      if (wood != null) this.#bases[wood.isDryBasis ? "dry" : "wet"] += 1;
+    const byDate = new Map<string, number[]>();
+    for (const run of this.#runs) {
+      const wood = woodOf(run);
+      if (wood === null) continue;
+      this.#bases[wood.isDryBasis ? "dry" : "wet"] += 1;
+      const { date } = run.facts;
+      if (date === null) continue;
+      const values = byDate.get(date);
+      if (values === undefined) byDate.set(date, [wetPercent(wood)]);
+      else values.push(wetPercent(wood));
     }
+    for (const [date, values] of byDate) this.#ofDay.set(date, Float64Array.from(values).sort());
   }
 
   suspicions(run: NumberedRun, locale: Locale): Suspicion[] {
@@ -72,8 +79,8 @@ export class Moistures {
     // The whole run, against those of the same day, which burn the same wood.
     const [first] = phases;
     if (first === undefined || phases.some(({ wood }) => wood.percent !== first.wood.percent)) return [];
-    const sameDay = othersOf(run, run.facts.date === null ? [] : (this.#byDate.get(run.facts.date) ?? []));
-    const today = agreed(sameDay);
+    const sameDay = run.facts.date === null ? undefined : this.#ofDay.get(run.facts.date);
+    const today = sameDay === undefined ? null : agreed(sameDay, run.isCounted ? wetPercent(first.wood) : null);
     if (today !== null && isOtherBasis(first.wood, today)) return fitting(today, phases);
     // The column of the other basis, where all others write this one's.
     const usual = this.#runs.length - 1;
@@ -83,20 +90,36 @@ export class Moistures {
   }
 }
 
-function othersOf(run: NumberedRun, runs: readonly NumberedRun[]): WrittenMoisture[] {
-  return runs.flatMap((other) => {
-    const wood = other === run ? null : (other.phases.map(firstWood).find((one) => one !== null) ?? null);
-    return wood === null ? [] : [{ run: other, wood }];
-  });
+/**
+ * What the runs of a day have but for one of them, if they agree; null otherwise.
+ *
+ * @param own what that one has itself, which is among the sorted values; null where it is not
+ */
+function agreed(sorted: Float64Array, own: number | null): number | null {
+  const { fewestOthers, sameAfterConversion } = moistureLimits;
+  const left = own === null ? -1 : countBelow(sorted, own);
+  const others = sorted.length - (left < 0 ? 0 : 1);
+  if (others < fewestOthers) return null;
+  const at = (index: number) => sorted[left >= 0 && index >= left ? index + 1 : index] ?? Number.NaN;
+  const centre = (at(Math.floor((others - 1) / 2)) + at(Math.floor(others / 2))) / 2;
+  const isClose = (value: number) => Math.abs(value - centre) <= sameAfterConversion;
+  let from = countBelow(sorted, centre - 2 * sameAfterConversion);
+  while (from < sorted.length && !isClose(sorted[from] ?? Number.NaN)) from += 1;
+  let to = countBelow(sorted, centre + sameAfterConversion);
+  while (to < sorted.length && isClose(sorted[to] ?? Number.NaN)) to += 1;
+  const close = Math.max(0, to - from) - (own !== null && isClose(own) ? 1 : 0);
+  return close >= fewestOthers && close * 2 > others ? centre : null;
 }
 
-/** What several runs of a day have, if they agree; null otherwise. */
-function agreed(others: readonly WrittenMoisture[]): number | null {
-  if (others.length < moistureLimits.fewestOthers) return null;
-  const sorted = others.map(({ wood }) => wetPercent(wood)).sort((one, other) => one - other);
-  const centre = medianOfSorted(sorted);
-  const close = sorted.filter((value) => Math.abs(value - centre) <= moistureLimits.sameAfterConversion);
-  return close.length >= moistureLimits.fewestOthers && close.length * 2 > sorted.length ? centre : null;
+/** How many of the sorted values are below one. */
+function countBelow(sorted: Float64Array, value: number): number {
+  let [from, to] = [0, sorted.length];
+  while (from < to) {
+    const middle = (from + to) >>> 1;
+    if ((sorted[middle] ?? Number.NaN) < value) from = middle + 1;
+    else to = middle;
+  }
+  return from;
 }
 
 /** Whether a moisture as written would be the usual one if it stood on the other basis. */
