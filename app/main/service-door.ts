@@ -1,7 +1,6 @@
 import { join } from "node:path";
 import { type UtilityProcess, utilityProcess } from "electron";
 import type { Refusal } from "../contract/index.ts";
-import { serviceFlags } from "../host/service-flags.ts";
 import { type RemoteDoor, remoteDoor } from "./door-over-port.ts";
 
 /**
@@ -15,10 +14,7 @@ export function startService(serviceName: string, ended: Refusal): RemoteDoor & 
 
   const running = (): RemoteDoor => {
     if (door !== null) return door;
-    const child = utilityProcess.fork(join(import.meta.dirname, "service-process.js"), [], {
-      serviceName,
-      execArgv: [...serviceFlags],
-    });
+    const child = utilityProcess.fork(join(import.meta.dirname, "service-process.js"), [], { serviceName });
     const remote = remoteDoor(
       {
         postMessage: (message) => child.postMessage(message),
