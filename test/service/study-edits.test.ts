@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import type { Edit, StudyView } from "../../app/contract/index.ts";
+import type { Edit } from "../../app/contract/index.ts";
 import {
   ask,
   cellEdit,
