@@ -219,10 +219,10 @@ describe("a file comes in", () => {
   });
 });
 
+// Each pair of colours once, and each width once: what axe finds depends on one or the other.
 describe.each([
   ["light", 1440],
-  ["light", 390],
-  ["dark", 1440],
+  ["dark", 390],
 ] as const)("in %s colours, %i pixels wide", (colorScheme, width) => {
   it("no page has a fault that axe finds, or is wider than its window", { timeout: 180_000 }, async () => {
     const { page, close } = await openPage(browser, host, { colorScheme, viewport: { width, height: 900 } });
