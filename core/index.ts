@@ -14,6 +14,7 @@ export {
   isFormulaOnly,
   runValues,
   type StudyResults,
+  studyResults,
   type VariantResults,
 } from "./analysis/study-results.ts";
 export type { CsvCell } from "./format/csv.ts";

@@ -9,7 +9,7 @@ import type { Question } from "./question.ts";
 import { questionsOfRun } from "./questions.ts";
 import { type RunFacts, runFacts } from "./run-facts.ts";
 import { type RunResults, resultOf, runResults } from "./run-results.ts";
-import { studyQuestions } from "./study-questions.ts";
+import { type StudyQuestions, studyQuestions } from "./study-questions.ts";
 import { countedValues, type Summary, summarise } from "./summary.ts";
 
 export interface VariantResults {
@@ -57,17 +57,28 @@ export function analyseRun(run: Run, settings: Settings, locale: Locale): Analys
  * Analyses a study. Pure: the same readings give the same results.
  *
  * @param readingQuestions questions that arose in reading the file; each is kept with its run, or with the study
- * @param analysed how a run is analysed; whoever keeps what is known of runs that did not change gives it from there
  */
-export function analyseStudy(
+export function analyseStudy(study: Study, locale: Locale, readingQuestions: readonly Question[] = []): StudyResults {
+  const { settings } = study;
+  const runs = study.runs.map((run) => analyseRun(run, settings, locale));
+  const facts = runs.map((one) => one.facts);
+  return studyResults(study, locale, runs, studyQuestions(facts, settings, locale, readingQuestions));
+}
+
+/**
+ * What follows for the whole study from its analysed runs and its questions: for whoever keeps what is known of runs that did not
+ * change.
+ *
+ * @param analysed one for each run of the study, in their order
+ */
+export function studyResults(
   study: Study,
   locale: Locale,
-  readingQuestions: readonly Question[] = [],
-  analysed: (run: Run) => AnalysedRun = (run) => analyseRun(run, study.settings, locale),
+  analysed: readonly AnalysedRun[],
+  { runQuestions, questions }: StudyQuestions,
 ): StudyResults {
-  const { settings } = study;
-  const each = study.runs.map(analysed);
-  const runs = each.map(({ results }) => results);
+  const { confidence } = study.settings;
+  const runs = analysed.map(({ results }) => results);
   const keys = keysOf(runs);
   const byVariant = Map.groupBy(runs, ({ run }) => run.variant);
   const variants = [...byVariant].map(([variant, ofVariant], index): VariantResults => {
@@ -75,13 +86,13 @@ export function analyseStudy(
     const quantities = new Map<string, Summary>();
     for (const key of keys) {
       const values = countedValues(counted, key);
-      if (values.length > 0) quantities.set(keyText(key), summarise(values, settings.confidence));
+      if (values.length > 0) quantities.set(keyText(key), summarise(values, confidence));
     }
     const leftOut = ofVariant.length - counted.length;
     return { variant, index, all: ofVariant, runs: counted.length, leftOut, quantities };
   });
-  const facts = each.map((one) => one.facts);
-  return { study, locale, runs, facts, variants, keys, ...studyQuestions(facts, settings, locale, readingQuestions) };
+  const facts = analysed.map((one) => one.facts);
+  return { study, locale, runs, facts, variants, keys, runQuestions, questions };
 }
 
 /** The keys that any of the runs has a value of, in the order in which they are shown. */

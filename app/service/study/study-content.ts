@@ -1,7 +1,6 @@
 import {
   type AnalysedRun,
   analyseRun,
-  analyseStudy,
   type Locale,
   type Question,
   type Run,
@@ -9,6 +8,7 @@ import {
   type Settings,
   type StudyQuestions,
   studyQuestions,
+  studyResults,
 } from "../../../core/index.ts";
 import {
   type StoredHead,
@@ -200,12 +200,12 @@ export class StudyContent {
     if (this.#open !== null) return this.#open;
     const lines = this.lines();
     const analysed = lines.flatMap((line) => this.#known(line)?.analysed.deref() ?? this.#analyseIfWhole(line) ?? []);
-    const runs = analysed.map(({ results }) => results.run);
-    const byRun = new Map(analysed.map((one) => [one.results.run, one]));
-    const study = { name: this.#head.name, settings: this.#settings, runs };
-    const results = analyseStudy(study, this.#locale, this.#readingQuestions(lines), (run) => {
-      return byRun.get(run) ?? analyseRun(run, this.#settings, this.#locale);
-    });
+    const study = {
+      name: this.#head.name,
+      settings: this.#settings,
+      runs: analysed.map(({ results }) => results.run),
+    };
+    const results = studyResults(study, this.#locale, analysed, this.overview());
     this.#open = { results, provenance: provenanceOf(this.#head) };
     return this.#open;
   }
