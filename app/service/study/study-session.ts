@@ -234,24 +234,35 @@ export class StudySession {
     if (this.#checking !== null) throw new Error("a study is written to before it was checked");
     const cannot = this.readOnly;
     if (cannot !== null) refuse(cannot);
+    let written: ReturnType<typeof work>;
     try {
       this.#file.beforeEdit();
-      const { done, subjects } = work();
-      this.#file.isWrittenBy(done.who);
-      this.#revision += 1;
-      const forgot = this.content.changed(subjects.some((subject) => !ofRuns.has(subject)));
-      // Of many runs that came in, or under other settings, the questions are worked out in the background.
-      if ((forgot || subjects.includes("run")) && this.content.unknown() > smallStudy) {
-        this.#looking = this.content.look();
-        this.#goOn();
-      }
-      return done;
+      written = work();
     } catch (error) {
       if (error instanceof StoreFault) {
         if (error.code === "damaged") this.#foundDamage(error);
         refuse(faultText(error, this.#file.path, this.#locale));
       }
       throw error;
+    }
+    this.#follow(written.done, written.subjects);
+    return written.done;
+  }
+
+  /** What follows from an edit that is on disk: whatever goes wrong in it, the edit was made, and is not told as lost. */
+  #follow(done: RecordedEdit, subjects: readonly Change["subject"][]): void {
+    this.#revision += 1;
+    try {
+      this.#file.isWrittenBy(done.who);
+      const forgot = this.content.changed(subjects.some((subject) => !ofRuns.has(subject)));
+      // Of many runs that came in, or under other settings, the questions are worked out in the background.
+      if ((forgot || subjects.includes("run")) && this.content.unknown() > smallStudy) {
+        this.#looking = this.content.look();
+        this.#goOn();
+      }
+    } catch (error) {
+      if (error instanceof StoreFault) this.#foundDamage(error);
+      else console.error(error);
     }
   }
 
