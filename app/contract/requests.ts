@@ -17,7 +17,7 @@ const who = v.pipe(plainText, v.trim(), v.minLength(1), v.maxLength(200));
 /** An open study, as a reply named it; null: the one that the program opens by itself. */
 const study = v.nullable(v.pipe(v.string(), v.regex(/^[A-Za-z0-9_-]{1,64}$/)));
 /** A study or a backup of a list that was shown: a name of ours, never a path. */
-const listed = v.pipe(v.string(), v.regex(/^[A-Za-z0-9_.-]{1,200}$/));
+const listed = v.pipe(v.string(), v.regex(/^[A-Za-z0-9][A-Za-z0-9_.-]{0,199}$/));
 const runId = v.pipe(v.string(), v.regex(/^\d{1,15}$/));
 const phaseName = v.picklist(["cold-start", "hot-start", "simmer", "high-power", "medium-power", "low-power"]);
 const editNumber = v.pipe(v.number(), v.integer(), v.minValue(1));

@@ -96,7 +96,7 @@ describe("studies", () => {
     expect((await show()).name).not.toBe("Too far");
     await undoLast();
     expect(await exported("readings.csv")).toBe(now);
-    expect(await refusal({ kind: "backups.goBack", study: null, backup: "..", who })).toMatch(/not there any more/);
+    expect(await refusal({ kind: "backups.goBack", study: null, backup: "..", who })).toMatch(/backup/);
   });
 });
 
