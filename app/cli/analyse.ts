@@ -114,6 +114,7 @@ async function ofFiles(wanted: Wanted, console: Console): Promise<readonly Expor
   const readings = carried(wanted.path, console);
   const settings = wanted.settings === undefined ? null : carried(wanted.settings, console);
   const { method, baseline, leaveOutBadRows } = wanted;
+  console.progress(`${words.analysing}\n`);
   const door = commandDoor();
   const message = { kind: "files.analyse", readings, settings, method, baseline, leaveOutBadRows } as const;
   const analysed = await ask<"files.analyse">(door, { ...message, what: [...wanted.what] });
@@ -135,6 +136,7 @@ async function ofStudy(wanted: Wanted, console: Console): Promise<readonly Expor
     const opened = await door.openFile(wanted.path);
     if (!opened.ok) throw new CommandEnded(opened.message, exitCodes.refused);
     const { study } = opened;
+    console.progress(`${words.analysing}\n`);
     const { variants } = await ask<"study.show">(door, { kind: "study.show", study });
     const names = variants.map(({ name }) => name);
     const { baseline } = wanted;

@@ -272,4 +272,4 @@ export interface ExportedFile {
 export type FilesAnalysed =
   | { readonly outcome: "refused"; readonly problems: readonly Problem[] }
   | { readonly outcome: "unknownBaseline"; readonly variants: readonly string[] }
-  | { readonly outcome: "done"; readonly runs: number; readonly files: readonly ExportedFile[] };
+  | { readonly outcome: "done"; readonly files: readonly ExportedFile[] };

@@ -70,7 +70,6 @@ describe("counts in words", () => {
   // One is "1 run", all others "runs": whoever adds a sentence with a count has both to think of.
   const counted: [string, (count: number) => string][] = [
     ["chart", (count) => words.charts.rowAlternative("A", count, null, null)],
-    ["analysing", (count) => words.commandLine.analysing(count)],
     ["one variant", (count) => words.report.oneVariantNoInterval(count)],
   ];
   it.each(counted)("%s", (_name, sentence) => {

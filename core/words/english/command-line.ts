@@ -36,7 +36,7 @@ export const commandLine = {
   cannotWrite: (place: string, because: string) =>
     `${place} could not be written (${because}), and nothing there was changed. Check the folder, its permissions and the space left.`,
   reading: (file: string) => `Reading ${file} …`,
-  analysing: (runs: number) => `Analysing ${runs === 1 ? "1 run" : `${runs} runs`} …`,
+  analysing: "Analysing …",
   done: (folder: string) => `Done: ${folder}`,
   onePlace: "water takes one of --altitude METRES and --pressure KILOPASCAL.",
   notANumber: (flag: string, text: string) => `${flag} takes a number with a decimal point, not “${text}”.`,

@@ -12,7 +12,7 @@ export function TakeIn({ desk, view, table }: { desk: ImportDesk; view: ImportVi
   const words = useWords().importing;
   const open = useStudy();
   const askWho = useAskWho();
-  const [wantsOpen, setWantsOpen] = useState(false);
+  const [wants, setWants] = useState<"new" | "open" | null>(null);
   const [lacksName, setLacksName] = useState(false);
   const nameField = useRef<HTMLInputElement>(null);
   const name = desk.studyName ?? view.suggestedName;
@@ -20,6 +20,9 @@ export function TakeIn({ desk, view, table }: { desk: ImportDesk; view: ImportVi
   const inCells = errors.filter((problem) => table.placeOf(problem) !== null).length;
   const wrongFiles = [...new Set(errors.filter((problem) => table.placeOf(problem) === null).map(({ file }) => file))];
 
+  // Whoever has just begun a study brings its first readings.
+  const isJustBegun = open.view !== null && open.view.runs === 0 && !open.view.isExample;
+  const wantsOpen = wants === null ? isJustBegun : wants === "open";
   const into = wantsOpen && open.view !== null && open.view.readOnly === null ? open.view : null;
 
   const take = async () => {
@@ -46,7 +49,7 @@ export function TakeIn({ desk, view, table }: { desk: ImportDesk; view: ImportVi
     >
       <h2>{words.takeTitle}</h2>
       {view.summary !== null && <p>{words.gives(view.summary.runs, view.summary.phases, view.summary.variants)}</p>}
-      <WhereTo study={open.view} wantsOpen={into !== null} onChoose={setWantsOpen} />
+      <WhereTo study={open.view} wantsOpen={into !== null} onChoose={(isOpen) => setWants(isOpen ? "open" : "new")} />
       {into === null && (
         <label>
           <span>{words.studyName}</span>
