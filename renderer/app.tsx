@@ -19,6 +19,7 @@ import { useStepKeys, useSteps } from "./state/steps.ts";
 import { StudyContext, useStudy } from "./state/study.tsx";
 import { isStudyFile, type StudyFiles, useStudyFiles } from "./state/study-file.ts";
 import { useAskWho } from "./state/who.ts";
+import { BenchScreen } from "./view/bench/bench-screen.tsx";
 import { CompareScreen } from "./view/compare/compare-screen.tsx";
 import { ImportScreen } from "./view/import/import-screen.tsx";
 import { ReportScreen } from "./view/report/report-screen.tsx";
@@ -104,6 +105,8 @@ function Screen({ route, go, desk, cells, files }: ScreenProps) {
       return <StudiesScreen files={files} />;
     case "study":
       return <StudyScreen route={route} />;
+    case "bench":
+      return <BenchScreen route={route} go={go} />;
     case "runs":
       return <RunsScreen route={route} go={go} cells={cells} />;
     case "import":

@@ -1,3 +1,6 @@
-export type { Door, Refusal, Reply, ReplyValues } from "./replies.ts";
+export type * from "./bench-views.ts";
+export type * from "./grid-views.ts";
+export type { Door, Refusal, RefusedCell, Reply, ReplyValues } from "./replies.ts";
 export * from "./requests.ts";
+export type * from "./set-up-views.ts";
 export type * from "./views.ts";

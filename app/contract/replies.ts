@@ -1,4 +1,7 @@
+import type { BenchClockView, BenchView } from "./bench-views.ts";
+import type { GridView } from "./grid-views.ts";
 import type { ExportKind, RequestKind } from "./requests.ts";
+import type { SetUpView } from "./set-up-views.ts";
 import type {
   BackupsView,
   CellHistoryView,
@@ -8,6 +11,7 @@ import type {
   ExportedFile,
   FilesAnalysed,
   ImportView,
+  QuestionsView,
   RecordView,
   ReportView,
   RunsView,
@@ -37,6 +41,12 @@ export interface ReplyValues {
   "backups.open": StudyView;
   "backups.goBack": StudyView;
   "runs.show": RunsView;
+  "grid.show": GridView;
+  "grid.find": { readonly row: number | null };
+  "questions.show": QuestionsView;
+  "bench.show": BenchView;
+  "bench.clock": BenchClockView | null;
+  "setup.show": SetUpView;
   "import.check": ImportView;
   "import.mend": ImportView;
   "import.accept": StudyView;
@@ -51,6 +61,16 @@ export interface ReplyValues {
 export interface Refusal {
   readonly ok: false;
   readonly reason: "refused" | "failed";
+  readonly message: string;
+  /** Where it was refused for what cells hold: which, and why each. */
+  readonly cells?: readonly RefusedCell[];
+}
+
+/** A cell that does not fit. */
+export interface RefusedCell {
+  readonly run: string;
+  readonly phase: string | null;
+  readonly column: string;
   readonly message: string;
 }
 

@@ -48,6 +48,31 @@ export type OutputKind = (typeof outputKinds)[number];
 export const exportKinds = [...outputKinds, "record.csv", "study"] as const;
 export type ExportKind = (typeof exportKinds)[number];
 
+const cellTexts = {
+  phase: v.nullable(phaseName),
+  column: shortText,
+  text: name,
+  /** What stood there when it was changed: refused where it is no longer so. */
+  was: name,
+};
+/** Most cells of one edit: a large range of a spreadsheet. */
+export const cellLimit = 20_000;
+/** A question that a view showed. */
+const questionId = v.pipe(v.string(), v.regex(/^[a-f0-9]{32}$/));
+/** What is set up once for a study. */
+const setUpSubject = v.picklist(["variant", "fuel", "pot", "instrument", "calibration", "place", "study"]);
+export type SetUpSubject = v.InferOutput<typeof setUpSubject>;
+const setUpItem = v.pipe(v.string(), v.regex(/^[A-Za-z0-9/-]{1,64}$/));
+const potCount = v.picklist([1, 2, 3, 4]);
+/** Of which form the sheet of a run is. */
+const benchForm = { pots: potCount, charAtHotStart: v.boolean(), emissions: v.boolean() };
+const specimen = v.union([
+  /** A meter's reading, %, as it was read. */
+  v.strictObject({ reading: shortText }),
+  /** Weighed before and after the oven, g; the dish in which it lay, where it was weighed with it. */
+  v.strictObject({ before: shortText, after: shortText, dish: v.nullable(shortText) }),
+]);
+
 /** What a person changes. Each is one step of the record, and one undo. */
 export const edit = v.variant("kind", [
   v.strictObject({ kind: v.literal("renameStudy"), name: givenName }),
@@ -55,25 +80,73 @@ export const edit = v.variant("kind", [
   v.strictObject({
     kind: v.literal("cells"),
     run: runId,
-    cells: v.pipe(
-      v.array(
-        v.strictObject({
-          phase: v.nullable(phaseName),
-          column: shortText,
-          text: name,
-          /** What stood there when it was changed: refused where it is no longer so. */
-          was: name,
-        }),
-      ),
-      v.minLength(1),
-      v.maxLength(1_000),
-    ),
+    cells: v.pipe(v.array(v.strictObject(cellTexts)), v.minLength(1), v.maxLength(1_000)),
     why: v.nullable(name),
+  }),
+  /** The same over many runs: what was pasted, filled down or emptied. All of them, or none; a refusal names the cells. */
+  v.strictObject({
+    kind: v.literal("cellsOfRuns"),
+    way: v.picklist(["paste", "fillDown", "empty"]),
+    cells: v.pipe(v.array(v.strictObject({ run: runId, ...cellTexts })), v.minLength(1), v.maxLength(cellLimit)),
   }),
   v.strictObject({ kind: v.literal("leaveOut"), run: runId, reason: givenName }),
   v.strictObject({ kind: v.literal("bringBack"), run: runId, reason: givenName }),
+  /** "It is right, because …": closes a question, and is kept. */
+  v.strictObject({ kind: v.literal("answer"), question: questionId, because: givenName }),
+  /** Takes an answer back: the question is open again. */
+  v.strictObject({ kind: v.literal("reopen"), question: questionId }),
+  /** Begins a run on the Bench: left out until it is finished. */
+  v.strictObject({ kind: v.literal("beginRun"), variant: givenName, ...benchForm }),
+  v.strictObject({ kind: v.literal("benchForm"), run: runId, ...benchForm }),
+  /** Writes the time of now into a clock cell; the service's clock counts, also where the machine slept or its time was changed. */
+  v.strictObject({
+    kind: v.literal("stamp"),
+    run: runId,
+    phase: phaseName,
+    column: v.picklist(["start", "end", "boiled_at"]),
+  }),
+  /** The moisture of several specimens: their mean goes into the phase's cell, the specimens are kept as text. */
+  v.strictObject({
+    kind: v.literal("specimens"),
+    run: runId,
+    phase: phaseName,
+    entry: v.picklist([1, 2, 3, 4]),
+    basis: v.picklist(["wet", "dry"]),
+    specimens: v.pipe(v.array(specimen), v.minLength(1), v.maxLength(50)),
+  }),
+  /** The run counts from now on; refused, naming it, while a needed reading lacks. */
+  v.strictObject({ kind: v.literal("finishRun"), run: runId }),
+  v.strictObject({ kind: v.literal("abandonRun"), run: runId, reason: givenName }),
+  /** An abandoned run, or one that counts, is on the Bench again. */
+  v.strictObject({ kind: v.literal("takeUpRun"), run: runId }),
+  /** Fields of a variant, fuel, pot, …; `item` null: a new one. */
+  v.strictObject({
+    kind: v.literal("setUp"),
+    subject: setUpSubject,
+    item: v.nullable(setUpItem),
+    fields: v.pipe(
+      v.array(v.strictObject({ field: v.pipe(name, v.minLength(1)), text: name, was: name })),
+      v.minLength(1),
+      v.maxLength(100),
+    ),
+  }),
+  v.strictObject({ kind: v.literal("removeSetUp"), subject: setUpSubject, item: setUpItem }),
 ]);
 export type Edit = v.InferOutput<typeof edit>;
+
+/** Which rows of the grid of readings and results, in which order. */
+export const gridChoice = v.strictObject({
+  /** A column of `GridView.columns` by its key; null: in the order of the study. */
+  sort: v.nullable(v.strictObject({ column: name, falling: v.boolean() })),
+  /** Rows in whose cells the text occurs; "": all. */
+  find: name,
+  variant: v.nullable(name),
+  phase: v.nullable(phaseName),
+  only: v.picklist(["all", "counting", "leftOut", "questions"]),
+});
+export type GridChoice = v.InferOutput<typeof gridChoice>;
+/** Most rows of one answer. */
+export const gridRowLimit = 500;
 
 /** Everything that a window may ask of the service. Unknown keys are refused. */
 export const request = v.variant("kind", [
@@ -114,6 +187,24 @@ export const request = v.variant("kind", [
   /** Makes the study what it was in a backup, as one edit that can be undone. */
   v.strictObject({ kind: v.literal("backups.goBack"), study, backup: listed, who }),
   v.strictObject({ kind: v.literal("runs.show"), study }),
+  /** A part of the grid: `count` rows from `from` on, in the order of the choice. */
+  v.strictObject({
+    kind: v.literal("grid.show"),
+    study,
+    choice: gridChoice,
+    from: v.pipe(v.number(), v.integer(), v.minValue(0), v.maxValue(10_000_000)),
+    count: v.pipe(v.number(), v.integer(), v.minValue(0), v.maxValue(gridRowLimit)),
+  }),
+  /** Where a cell stands in that order: the row of a run's phase; null phase: its first row. */
+  v.strictObject({ kind: v.literal("grid.find"), study, choice: gridChoice, run: runId, phase: v.nullable(phaseName) }),
+  /** All questions, open and answered, in the order of the study. */
+  v.strictObject({ kind: v.literal("questions.show"), study }),
+  /** The Bench: the runs that are not finished, and one of them, step by step. */
+  v.strictObject({ kind: v.literal("bench.show"), study, run: v.nullable(runId) }),
+  /** The run clock alone, in few bytes. */
+  v.strictObject({ kind: v.literal("bench.clock"), study, run: runId }),
+  /** What is set up for the study, as tables to fill in. */
+  v.strictObject({ kind: v.literal("setup.show"), study }),
   /** Reads a file and says what is wrong with it; nothing of the open study changes. */
   v.strictObject({ kind: v.literal("import.check"), readings: uploadedFile, settings: v.nullable(uploadedFile) }),
   /**
@@ -154,9 +245,7 @@ export const request = v.variant("kind", [
     kind: v.literal("sheets.print"),
     study,
     sheets: v.pipe(v.number(), v.integer(), v.minValue(1), v.maxValue(100)),
-    pots: v.picklist([1, 2, 3, 4]),
-    charAtHotStart: v.boolean(),
-    emissions: v.boolean(),
+    ...benchForm,
   }),
   /** Files in, files out, without a study file: what the command line asks. Nothing is kept. */
   v.strictObject({

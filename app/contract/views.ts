@@ -3,10 +3,32 @@ import type { ComparisonChoice } from "./requests.ts";
 
 /** A question about the study, a variant, a run or one reading. */
 export interface QuestionView {
+  /** Names the question for an answer to it; the same as long as it is asked of the same reading. */
+  readonly id: string;
+  /** Stable name of the rule that asks. */
+  readonly rule: string;
   readonly run: string | null;
   readonly phase: string | null;
   readonly column: string | null;
   readonly message: string;
+  /** Why it is right as it stands; null while the question is open. */
+  readonly answer: AnswerView | null;
+}
+
+export interface AnswerView {
+  readonly because: string;
+  readonly who: string;
+  /** ISO 8601, UTC. */
+  readonly at: string;
+}
+
+/** All questions of a study: where the answer is null, open. */
+export interface QuestionsView {
+  readonly questions: readonly (QuestionView & {
+    /** Item of the run, by which edits name it. */
+    readonly runId: string | null;
+    readonly variant: string | null;
+  })[];
 }
 
 export interface VariantView {
@@ -115,6 +137,8 @@ export interface RunsView {
 export interface EditedView extends StudyState {
   /** What was done, as one sentence: told to the person. */
   readonly done: string;
+  /** The run that was begun; null for other edits. */
+  readonly run: string | null;
 }
 
 /** One step of the record of edits. */

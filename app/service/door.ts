@@ -15,10 +15,14 @@ import {
 import { renderHtml } from "../report/index.ts";
 import { StoreFault } from "../store/index.ts";
 import { analyseFiles } from "./analyse-files.ts";
+import { benchClock, benchView } from "./bench/index.ts";
 import { exampleFolder } from "./example.ts";
+import { gridRow, gridView } from "./grid/index.ts";
 import { ImportDesk } from "./import-desk.ts";
 import { exportedFile, outputFile, reportOf } from "./output-files.ts";
+import { questionsView } from "./questions/index.ts";
 import { Refused } from "./refused.ts";
+import { setUpView } from "./set-up/index.ts";
 import { blankSheets } from "./sheets.ts";
 import { fileNameFor, studyEnding } from "./shelf/file-name.ts";
 import type { UserFolders } from "./shelf/user-folders.ts";
@@ -75,11 +79,13 @@ export function createDoor(options: DoorOptions): Door {
     "study.saveCopy": async ({ study, name }) => ({ fileName: await desk.saveCopy(await desk.of(study), name) }),
     "edit.make": async ({ study, who, edit }) => {
       const session = await desk.toEdit(study);
+      let begun: string | null = null;
       const done = session.edit((database) => {
-        const { note, changes } = prepareEdit(edit, session.content, database, locale);
+        const { note, changes, run = null } = prepareEdit(edit, { content: session.content, database, who, locale });
+        begun = run;
         return { note: { ...note, who }, changes };
       });
-      return desk.edited(session, done, done);
+      return desk.edited(session, done, done, begun);
     },
     "edit.undo": async ({ study, who, edit }) => stepped(await desk.toEdit(study), "undo", edit, who),
     "edit.redo": async ({ study, who, edit }) => stepped(await desk.toEdit(study), "redo", edit, who),
@@ -98,6 +104,14 @@ export function createDoor(options: DoorOptions): Door {
     "backups.goBack": async ({ study, backup, who }) => desk.view(await desk.goBack(await desk.of(study), backup, who)),
     "backups.ofPlace": ({ place }) => desk.backupsOfPlace(place),
     "backups.open": async ({ place, backup }) => desk.view(await desk.openBackup(place, backup)),
+    "grid.show": async ({ study, choice, from, count }) => gridView(await desk.of(study), choice, from, count, locale),
+    "grid.find": async ({ study, choice, run, phase }) => ({
+      row: await gridRow(await desk.of(study), choice, Number(run), phase, locale),
+    }),
+    "questions.show": async ({ study }) => questionsView(await desk.of(study)),
+    "bench.show": async ({ study, run }) => benchView(await desk.of(study), run === null ? null : Number(run), locale),
+    "bench.clock": async ({ study, run }) => benchClock(await desk.of(study), Number(run), locale),
+    "setup.show": async ({ study }) => setUpView(await desk.of(study), locale),
     "runs.show": async ({ study }) => runsView((await openOf(study)).results),
     "import.check": ({ readings, settings }) =>
       imports.check(sourceFile(readings, locale), settings === null ? null : sourceFile(settings, locale)),
@@ -165,7 +179,7 @@ export function createDoor(options: DoorOptions): Door {
     try {
       return await work();
     } catch (error) {
-      if (error instanceof Refused) return refusal("refused", error.message);
+      if (error instanceof Refused) return refusal("refused", error.message, error.cells);
       // Of a file or its disk, wherever it came up: the sentence says what to do.
       if (error instanceof StoreFault) return refusal("refused", faultText(error, null, locale));
       console.error(error);
@@ -189,6 +203,6 @@ export function createDoor(options: DoorOptions): Door {
   };
 }
 
-function refusal(reason: Refusal["reason"], message: string): Refusal {
-  return { ok: false, reason, message };
+function refusal(reason: Refusal["reason"], message: string, cells: Refusal["cells"] = []): Refusal {
+  return { ok: false, reason, message, ...(cells.length > 0 && { cells }) };
 }

@@ -69,9 +69,12 @@ export interface StoredAttachment {
   readonly sha256: string;
 }
 
-/** What was said when a file was read: an assumption, a question, or a row that was not taken. */
+/**
+ * What was said when a file was read (an assumption, a question, a row that was not taken), what somebody answered to a
+ * question, or how far a run on the Bench is.
+ */
 export interface StoredRemark {
-  readonly kind: "assumed" | "question" | "rowLeftOut";
+  readonly kind: "assumed" | "question" | "rowLeftOut" | "answer" | "bench";
   /** The run it is about, if it is in the study. */
   readonly run: number | null;
   readonly value: unknown;

@@ -2,7 +2,7 @@ import { useCallback, useSyncExternalStore } from "react";
 import type { ComparisonChoice } from "../../app/contract/index.ts";
 
 /** Pages of a study, each with a divider. */
-export const screenNames = ["study", "runs", "import", "compare", "report"] as const;
+export const screenNames = ["study", "bench", "runs", "import", "compare", "report"] as const;
 /** Those, and the list of studies. */
 const allScreens = [...screenNames, "studies"] as const;
 export type ScreenName = (typeof allScreens)[number];
@@ -22,6 +22,9 @@ export interface Route {
   readonly run: string | null;
   readonly column: string | null;
   readonly import: string | null;
+  /** The run on the Bench, by its item; and the step that is looked at. */
+  readonly bench: string | null;
+  readonly step: string | null;
 }
 
 const start: Route = {
@@ -37,6 +40,8 @@ const start: Route = {
   run: null,
   column: null,
   import: null,
+  bench: null,
+  step: null,
 };
 
 /** Reads an address; what it does not know is passed over. */
@@ -57,6 +62,8 @@ export function routeOf(hash: string): Route {
     run: text("run"),
     column: text("column"),
     import: text("import"),
+    bench: /^\d{1,15}$/.test(text("bench") ?? "") ? text("bench") : null,
+    step: text("step"),
   };
 }
 

@@ -204,6 +204,8 @@ describe("two programs on one study", { timeout: 40_000 }, () => {
     await expect.poll(() => cellText(second, cell)).toBe("816");
     const history = second.getByRole("region", { name: "History of this cell" });
     await history.getByText("820 → 815").waitFor();
+    // The history is asked for again once the change is on disk, which the cell shows before.
+    await history.getByText("815 → 816").waitFor();
     expect(await history.getByRole("listitem").first().textContent()).toContain("815 → 816");
     expect(errors).toEqual([]);
   });

@@ -204,6 +204,7 @@ describe("who is writing", () => {
 describe("undo and redo", () => {
   const undone: EditedView = {
     ...studyState,
+    run: null,
     revision: 8,
     undo: null,
     redo: studyState.undo,

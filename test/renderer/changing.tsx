@@ -13,6 +13,7 @@ export const countOf = (app: OpenedApp, kind: string) => app.asked.filter((reque
 
 export const edited: EditedView = {
   ...studyState,
+  run: null,
   revision: 8,
   undo: { edit: 8, label: "the change of fuel before in run R02 from 1504 to 1540" },
   done: "Fuel before of run R02 is 1540.",

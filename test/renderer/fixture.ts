@@ -16,18 +16,32 @@ const variantNames = ["no skirt, wide gap", "no skirt, narrow gap", "skirt, wide
 
 export const questions: readonly QuestionView[] = [
   {
+    id: "1".repeat(32),
+    rule: "simmerLength",
+    answer: null,
     run: "R07",
     phase: "simmer",
     column: "end",
     message: "The simmer took 51 min, not 45 ± 1 min. Was the clock read at the end of the simmer?",
   },
   {
+    id: "2".repeat(32),
+    rule: "moistureRange",
+    answer: null,
     run: "R12",
     phase: "cold-start",
     column: "moisture_wet_percent",
     message: "The wood is unusually wet: 36 %. Was the meter set to wet basis?",
   },
-  { run: null, phase: null, column: null, message: "The pots held 4.6 L at start, not 5 L or 2.5 L." },
+  {
+    id: "3".repeat(32),
+    rule: "waterAtStart",
+    answer: null,
+    run: null,
+    phase: null,
+    column: null,
+    message: "The pots held 4.6 L at start, not 5 L or 2.5 L.",
+  },
 ];
 
 export const variants: readonly VariantView[] = variantNames.map((name, index) => ({

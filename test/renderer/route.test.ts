@@ -17,6 +17,8 @@ const anyRoute: fc.Arbitrary<Route> = fc.record({
   run: anyText,
   column: anyText,
   import: anyText,
+  bench: fc.option(fc.stringMatching(/^\d{1,15}$/), { nil: null }),
+  step: anyText,
 });
 
 describe("addresses of the page", () => {

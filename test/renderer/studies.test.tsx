@@ -166,7 +166,7 @@ describe("the Study page", () => {
 
   it("renames the study in place, and Escape takes that back", async () => {
     sessionStorage.setItem("boilbench.who", "Ama");
-    const done = { ...studyState, study: "brick", revision: 8, done: "Renamed." };
+    const done = { ...studyState, study: "brick", revision: 8, done: "Renamed.", run: null };
     const app = openApp("#/study", { ...own, "edit.make": done });
     fireEvent.click(await screen.findByRole("button", { name: "Rename" }));
     const name = screen.getByRole<HTMLInputElement>("textbox", { name: "Name of this study" });

@@ -1,26 +1,18 @@
 import { type Locale, type Problem, type Run, wordsFor } from "../../../core/index.ts";
 import type { Edit } from "../../contract/index.ts";
-import type {
-  Change,
-  EditNote,
-  StoredHead,
-  StoredRemark,
-  StoredRun,
-  StoredVariant,
-  StudyDatabase,
-} from "../../store/index.ts";
+import type { Change, StoredHead, StoredRemark, StoredRun, StoredVariant, StudyDatabase } from "../../store/index.ts";
+import { benchEdit } from "../bench/index.ts";
+import { cellsOfRunsEdit } from "../grid/index.ts";
+import { answerEdit } from "../questions/index.ts";
 import { Refused, refuse } from "../refused.ts";
+import { setUpEdit } from "../set-up/index.ts";
 import { type CellEdit, cellText, changesOf, editedRun, isOrderKept } from "../stored/index.ts";
+import type { EditContext, Prepared } from "./prepared.ts";
 import type { StudyContent } from "./study-content.ts";
 
-/** An edit as the file takes it. */
-export interface Prepared {
-  readonly note: Omit<EditNote, "who">;
-  readonly changes: readonly Change[];
-}
-
 /** What an edit of a person does to the file. Refused, with the reason, where it cannot be done. */
-export function prepareEdit(edit: Edit, content: StudyContent, database: StudyDatabase, locale: Locale): Prepared {
+export function prepareEdit(edit: Edit, context: EditContext): Prepared {
+  const { content, database, locale } = context;
   switch (edit.kind) {
     case "renameStudy": {
       const { name: before } = content.head;
@@ -33,6 +25,22 @@ export function prepareEdit(edit: Edit, content: StudyContent, database: StudyDa
     case "leaveOut":
     case "bringBack":
       return countingEdit(edit, content, database, locale);
+    case "cellsOfRuns":
+      return cellsOfRunsEdit(edit, context);
+    case "answer":
+    case "reopen":
+      return answerEdit(edit, context);
+    case "beginRun":
+    case "benchForm":
+    case "stamp":
+    case "specimens":
+    case "finishRun":
+    case "abandonRun":
+    case "takeUpRun":
+      return benchEdit(edit, context);
+    case "setUp":
+    case "removeSetUp":
+      return setUpEdit(edit, context);
   }
 }
 
@@ -94,7 +102,7 @@ function countingEdit(
 }
 
 /** Cells of a run as changes of the file, with the questions that they raise. */
-function runChanges(
+export function runChanges(
   item: number,
   cells: readonly CellEdit[],
   content: StudyContent,

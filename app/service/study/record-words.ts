@@ -17,6 +17,31 @@ export function editText({ what, about }: Pick<EditNote, "what" | "about">, loca
     }
     case "cells":
       return record.cells(number("count"), text("run"));
+    case "cellsOfRuns": {
+      const way = (["paste", "fillDown", "empty"] as const).find((one) => one === about.way) ?? "paste";
+      return record.cellsOfRuns(way, number("count"), number("runs"));
+    }
+    case "answer":
+    case "reopen":
+      return record[what](about.run === null ? null : text("run"));
+    case "beginRun":
+      return record.beginRun(text("run"), text("variant"));
+    case "stamp": {
+      const phase = phaseNames.find((name) => name === about.phase) ?? "cold-start";
+      return record.stamp(words.screens.reading(text("column")), phase, text("run"), text("at"));
+    }
+    case "specimens": {
+      const phase = phaseNames.find((name) => name === about.phase) ?? "cold-start";
+      return record.specimens(number("count"), phase, text("run"));
+    }
+    case "benchForm":
+    case "finishRun":
+    case "abandonRun":
+    case "takeUpRun":
+      return record[what](text("run"));
+    case "setUp":
+    case "removeSetUp":
+      return record[what](text("what"), text("name"));
     case "leaveOut":
       return record.leaveOut(text("run"));
     case "bringBack":

@@ -271,9 +271,14 @@ export class StudyDesk {
   }
 
   /** An edit that is on disk, for the page. */
-  edited(session: StudySession, done: Parameters<typeof doneText>[0], of: Parameters<typeof doneText>[1]): EditedView {
+  edited(
+    session: StudySession,
+    done: Parameters<typeof doneText>[0],
+    of: Parameters<typeof doneText>[1],
+    run: string | null = null,
+  ): EditedView {
     this.#sessions.shelf.recent.picked(done.who);
     if (done.what === "renameStudy") this.#sessions.remember(session);
-    return { ...session.state(), done: doneText(done, of, this.#locale) };
+    return { ...session.state(), done: doneText(done, of, this.#locale), run };
   }
 }

@@ -10,7 +10,7 @@ import {
 } from "../../../core/index.ts";
 import type { MissingView, PhaseView, RunsView, RunView } from "../../contract/index.ts";
 import { layoutColumns, phaseCells } from "../../import/index.ts";
-import { questionView } from "./study-view.ts";
+import { questionView } from "../questions/index.ts";
 
 function missingView(missing: readonly MissingQuantity[], { locale }: StudyResults): MissingView[] {
   const words = wordsFor(locale).missing;

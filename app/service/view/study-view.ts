@@ -1,15 +1,11 @@
-import { fuelTexts, type Locale, type Question, type RunFacts, settingTexts, wordsFor } from "../../../core/index.ts";
-import type { QuestionView, StudyState, StudyView, VariantView } from "../../contract/index.ts";
+import { fuelTexts, type Locale, type RunFacts, settingTexts, wordsFor } from "../../../core/index.ts";
+import type { StudyState, StudyView, VariantView } from "../../contract/index.ts";
+import { questionView } from "../questions/index.ts";
 import { provenanceOf } from "../study/stored-study.ts";
 import type { StudySession } from "../study/study-session.ts";
 
 /** How many edits back it is looked who made them. */
 const recordLookedAt = 200;
-
-/** A question without its rule's name. */
-export function questionView({ run, phase, column, message }: Question): QuestionView {
-  return { run, phase, column, message };
-}
 
 /** A variant with its counts and the levels of its design factors. */
 export function variantView(

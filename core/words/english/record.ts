@@ -13,6 +13,26 @@ export const record = {
   cells: (count: number, run: string) => `${count} cells of run ${named(run)} changed`,
   leaveOut: (run: string) => `run ${named(run)} left out`,
   bringBack: (run: string) => `run ${named(run)} brought back`,
+  cellsOfRuns: (way: "paste" | "fillDown" | "empty", count: number, runs: number) => {
+    const cells = `${count === 1 ? "one cell" : `${count} cells`} of ${runs === 1 ? "one run" : `${runs} runs`}`;
+    return { paste: `${cells} pasted`, fillDown: `${cells} filled down`, empty: `${cells} emptied` }[way];
+  },
+  answer: (run: string | null) =>
+    run === null ? "a question about the study answered" : `a question about run ${named(run)} answered`,
+  reopen: (run: string | null) =>
+    run === null ? "a question about the study opened again" : `a question about run ${named(run)} opened again`,
+  beginRun: (run: string, variant: string) => `run ${named(run)} of ${named(variant)} begun on the Bench`,
+  benchForm: (run: string) => `the sheet of run ${named(run)} changed`,
+  stamp: (column: string, phase: PhaseName, run: string, at: string) =>
+    `${column} of run ${named(run)}, ${quantityWords.phase[phase]}: stamped at ${at}`,
+  specimens: (count: number, phase: PhaseName, run: string) =>
+    `moisture of ${count === 1 ? "one specimen" : `${count} specimens`} in run ${named(run)}, ${quantityWords.phase[phase]}`,
+  finishRun: (run: string) => `run ${named(run)} finished`,
+  abandonRun: (run: string) => `run ${named(run)} abandoned`,
+  takeUpRun: (run: string) => `run ${named(run)} taken up again`,
+  /** `what`: "variant", "fuel", … */
+  setUp: (what: string, name: string) => `${what} ${quoted(name)} set up`,
+  removeSetUp: (what: string, name: string) => `${what} ${quoted(name)} removed`,
   renameStudy: (before: string, after: string) => `study renamed from ${quoted(before)} to ${quoted(after)}`,
   import: (file: string, runs: number) => `${runs === 1 ? "one run" : `${runs} runs`} taken in from ${named(file)}`,
   goBack: (at: string) => `gone back to the backup of ${at}`,

@@ -1,12 +1,16 @@
+import { bench } from "./screens/bench.ts";
 import { changes } from "./screens/changes.ts";
 import { compare } from "./screens/compare.ts";
 import { cover } from "./screens/cover.ts";
+import { grid } from "./screens/grid.ts";
 import { help } from "./screens/help.ts";
 import { importing } from "./screens/importing.ts";
+import { questions } from "./screens/questions.ts";
 import { phaseName, readingName } from "./screens/reading-name.ts";
 import { report } from "./screens/report.ts";
 import { runs } from "./screens/runs.ts";
 import { save } from "./screens/save.ts";
+import { setUp } from "./screens/set-up.ts";
 import { studies } from "./screens/studies.ts";
 import { study } from "./screens/study.ts";
 import { trouble } from "./screens/trouble.ts";
@@ -14,7 +18,7 @@ import { trouble } from "./screens/trouble.ts";
 /** Everything that is read on the screens: labels, sentences, keys. */
 export const screens = {
   program: "Boilbench",
-  tabs: { study: "Study", runs: "Runs", import: "Import", compare: "Compare", report: "Report" },
+  tabs: { study: "Study", bench: "Bench", runs: "Runs", import: "Import", compare: "Compare", report: "Report" },
   phase: phaseName,
   reading: readingName,
   waiting: "One moment…",
@@ -25,6 +29,10 @@ export const screens = {
   trouble,
   save,
   study,
+  setUp,
+  questions,
+  bench,
+  grid,
   studies,
   changes,
   runs,

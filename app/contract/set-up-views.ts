@@ -1,0 +1,47 @@
+import type { SetUpSubject } from "./requests.ts";
+
+/** A field of what is set up. All texts are ready to be shown. */
+export interface SetUpFieldView {
+  /** As edits name it: "name", "netCalorific_kJ_per_kg", "factor:gap mm". */
+  readonly field: string;
+  readonly name: string;
+  readonly unit: string | null;
+  readonly kind: "text" | "number" | "date" | "choice";
+  readonly needed: boolean;
+  /** What it is, how to find it, and what it is used for. */
+  readonly what: string;
+  readonly choices: readonly { readonly value: string; readonly label: string }[] | null;
+}
+
+export interface SetUpItemView {
+  /** Null: the one of which there is always one (place, study). */
+  readonly item: string | null;
+  /** By field of the section. */
+  readonly texts: readonly string[];
+  /** What it comes to: "water boils at 94.6 °C", "used in 12 runs". */
+  readonly detail: string;
+  readonly isRemovable: boolean;
+}
+
+/** One table: variants, fuels, pots, instruments, calibrations; or one form: place, study. */
+export interface SetUpSectionView {
+  readonly subject: SetUpSubject;
+  readonly title: string;
+  readonly sentence: string;
+  readonly fields: readonly SetUpFieldView[];
+  readonly items: readonly SetUpItemView[];
+  /** What the key that adds one says; null where none can be added. */
+  readonly add: string | null;
+  /** Further fields can be added: design factors. */
+  readonly addField: string | null;
+  /** What can be taken over, with its source. */
+  readonly catalogue: readonly {
+    readonly label: string;
+    readonly texts: readonly string[];
+    readonly source: string;
+  }[];
+}
+
+export interface SetUpView {
+  readonly sections: readonly SetUpSectionView[];
+}

@@ -1,0 +1,2 @@
+/** What the Bench says. */
+export const bench = {};

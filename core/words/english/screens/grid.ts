@@ -1,0 +1,2 @@
+/** What the grid of readings and results says. */
+export const grid = {};

@@ -1,0 +1,2 @@
+/** What lists of questions and their answers say. */
+export const questions = {};

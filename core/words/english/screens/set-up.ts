@@ -1,0 +1,2 @@
+/** What the setting up of a study says. */
+export const setUp = {};
