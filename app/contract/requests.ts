@@ -64,6 +64,9 @@ const setUpSubject = v.picklist(["variant", "fuel", "pot", "instrument", "calibr
 export type SetUpSubject = v.InferOutput<typeof setUpSubject>;
 const setUpItem = v.pipe(v.string(), v.regex(/^[A-Za-z0-9/-]{1,64}$/));
 const potCount = v.picklist([1, 2, 3, 4]);
+/** Wood added during a phase, kindling, a second fuel: an entry of its own. */
+const furtherEntry = v.strictObject({ phase: phaseName, entry: v.picklist([2, 3, 4]) });
+export type FurtherEntry = v.InferOutput<typeof furtherEntry>;
 /** Of which form the sheet of a run is. */
 const benchForm = { pots: potCount, charAtHotStart: v.boolean(), emissions: v.boolean() };
 const specimen = v.union([
@@ -200,7 +203,13 @@ export const request = v.variant("kind", [
   /** All questions, open and answered, in the order of the study. */
   v.strictObject({ kind: v.literal("questions.show"), study }),
   /** The Bench: the runs that are not finished, and one of them, step by step. */
-  v.strictObject({ kind: v.literal("bench.show"), study, run: v.nullable(runId) }),
+  v.strictObject({
+    kind: v.literal("bench.show"),
+    study,
+    run: v.nullable(runId),
+    /** Further fuel entries whose fields are wanted although nothing was written into them yet. */
+    entries: v.optional(v.pipe(v.array(furtherEntry), v.maxLength(20))),
+  }),
   /** The run clock alone, in few bytes. */
   v.strictObject({ kind: v.literal("bench.clock"), study, run: runId }),
   /** What is set up for the study, as tables to fill in. */

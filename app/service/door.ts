@@ -109,7 +109,8 @@ export function createDoor(options: DoorOptions): Door {
       row: await gridRow(await desk.of(study), choice, Number(run), phase, locale),
     }),
     "questions.show": async ({ study }) => questionsView(await desk.of(study)),
-    "bench.show": async ({ study, run }) => benchView(await desk.of(study), run === null ? null : Number(run), locale),
+    "bench.show": async ({ study, run, entries }) =>
+      benchView(await desk.of(study), run === null ? null : Number(run), locale, entries ?? []),
     "bench.clock": async ({ study, run }) => benchClock(await desk.of(study), Number(run), locale),
     "setup.show": async ({ study }) => setUpView(await desk.of(study), locale),
     "runs.show": async ({ study }) => runsView((await openOf(study)).results),
