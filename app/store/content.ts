@@ -125,6 +125,13 @@ export interface StoredRunLine {
   readonly seal: string;
 }
 
+/** What stands in one column of a phase's row. */
+export interface StoredCell {
+  readonly run: number;
+  readonly phase: PhaseName;
+  readonly value: number | string;
+}
+
 export const runFields = [
   "name",
   "variant",

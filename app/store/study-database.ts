@@ -5,6 +5,7 @@ import type {
   EditNote,
   RecordedChange,
   RecordedEdit,
+  StoredCell,
   StoredHead,
   StoredRun,
   StoredRunLine,
@@ -27,6 +28,7 @@ import { changesBetween } from "./record/changes-to.ts";
 import { type Numbered, readCounters } from "./record/counters.ts";
 import { readHistory, variantEver } from "./record/history.ts";
 import { type NewStudy, newFile } from "./record/new-file.ts";
+import { readColumn, readColumnNames, readOwnLevels, readPhaseNames, readRunColumn } from "./record/read-columns.ts";
 import { readRun, readRunLines, readSeries } from "./record/read-run.ts";
 import { readHead, studyRow } from "./record/read-study.ts";
 import { textSeal } from "./record/seal.ts";
@@ -198,6 +200,31 @@ export class StudyDatabase {
   /** @throws StoreFault "refused" where there is no such run */
   run(item: number): StoredRun {
     return this.#read((connection) => readRun(connection, item));
+  }
+
+  /** What stands in one column of all phases, as it is stored. No seal is checked. */
+  column(column: string): StoredCell[] {
+    return this.#read((connection) => readColumn(connection, column));
+  }
+
+  /** The date or the order of the runs that have one. No seal is checked. */
+  runColumn(column: "date" | "order"): ReadonlyMap<number, string | number> {
+    return this.#read((connection) => readRunColumn(connection, column));
+  }
+
+  /** Levels in which runs differ from their variants, by run. No seal is checked. */
+  ownLevels(): ReadonlyMap<number, ReadonlyMap<string, string | null>> {
+    return this.#read(readOwnLevels);
+  }
+
+  /** Columns in which any phase of the runs from `first` to `last` has something. */
+  columnNames(first: number, last: number): string[] {
+    return this.#read((connection) => readColumnNames(connection, first, last));
+  }
+
+  /** The phases of the runs from `first` to `last`, in the order of the procedure. */
+  phaseNames(first: number, last: number): ReadonlyMap<number, readonly PhaseName[]> {
+    return this.#read((connection) => readPhaseNames(connection, first, last));
   }
 
   /** Series of a run by item. */

@@ -58,6 +58,15 @@ const places: Readonly<Record<PhaseName, number>> = {
 /** Place of a phase in the procedure, 0 to 5; the schema has the same numbers, and files rely on them. */
 export const phaseIndex = (phase: PhaseName): number => places[phase];
 
+const names = Object.keys(places) as PhaseName[];
+
+/** The phase at a place in the procedure. */
+export function phaseNameAt(index: number): PhaseName {
+  const name = names[index];
+  if (name === undefined) throw new StoreFault("damaged", `there is no phase of number ${index}`);
+  return name;
+}
+
 function phaseShape({ phase, timing, sourceRow, readings, texts }: StoredPhase): PhaseShape {
   const triples = sortedPairs(readings).map(([column, { act, value }]): ReadingTriple => [column, act, value]);
   return { phase, timing, sourceRow, readings: triples, texts: [...texts] };
