@@ -254,6 +254,12 @@ export const request = v.variant("kind", [
     kind: v.literal("sheets.print"),
     study,
     sheets: v.pipe(v.number(), v.integer(), v.minValue(1), v.maxValue(100)),
+    /** Which variants are printed in, with the runs' names and order going on from the study's: none, each in turn, or one. */
+    variants: v.variant("kind", [
+      v.strictObject({ kind: v.literal("none") }),
+      v.strictObject({ kind: v.literal("inTurn") }),
+      v.strictObject({ kind: v.literal("one"), variant: name }),
+    ]),
     ...benchForm,
   }),
   /** Files in, files out, without a study file: what the command line asks. Nothing is kept. */

@@ -104,7 +104,15 @@ describe("the door", () => {
 
 describe("blank sheets", () => {
   it("are as many as were asked for, and name the study and its wood", async () => {
-    const asked = { kind: "sheets.print", study: null, sheets: 3, pots: 1, charAtHotStart: false, emissions: false };
+    const asked = {
+      kind: "sheets.print",
+      study: null,
+      sheets: 3,
+      pots: 1,
+      charAtHotStart: false,
+      emissions: false,
+      variants: { kind: "none" },
+    };
     const { mediaType, contentBase64 } = await value(asked);
     expect(mediaType).toBe("application/pdf");
     const text = execFileSync("pdftotext", ["-layout", "-", "-"], {
@@ -113,6 +121,27 @@ describe("blank sheets", () => {
     expect(text.toString().match(/Sheet \d of 3/g)).toEqual(["Sheet 1 of 3", "Sheet 2 of 3", "Sheet 3 of 3"]);
     expect(text.toString()).toMatch(/eucalyptus, split, air-dried/);
     expect(await door.ask({ ...asked, sheets: 0 })).toMatchObject({ ok: false, reason: "refused" });
+    expect(await door.ask({ ...asked, variants: { kind: "one", variant: "none of that name" } })).toMatchObject({
+      ok: false,
+      message: expect.stringContaining("no such variant"),
+    });
+  });
+
+  it("go on with the study's runs, each variant in turn, where they are filled in", async () => {
+    const form = { pots: 1, charAtHotStart: false, emissions: false };
+    const asked = { kind: "sheets.print", study: null, sheets: 5, variants: { kind: "inTurn" }, ...form };
+    const { contentBase64 } = await value(asked);
+    const input = Buffer.from(String(contentBase64), "base64");
+    const text = execFileSync("pdftotext", ["-layout", "-", "-"], { input }).toString();
+    // The example has 24 runs, the last called R24, of four variants.
+    expect(text.match(/Run R2\d\b/g)).toEqual(["Run R25", "Run R26", "Run R27", "Run R28", "Run R29"]);
+    expect(text.match(/(no skirt|skirt), (wide|narrow) gap/g)).toEqual([
+      "no skirt, wide gap",
+      "no skirt, narrow gap",
+      "skirt, wide gap",
+      "skirt, narrow gap",
+      "no skirt, wide gap",
+    ]);
   });
 });
 

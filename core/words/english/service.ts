@@ -14,6 +14,8 @@ export const service = {
   unknownQuantity: (name: string) => `There is no quantity called “${name}”. Choose one from the list.`,
   unknownVariant: (name: string) => `There is no variant called “${name}” in this study. Choose one from the list.`,
   nothingToCompare: "There is one variant only, so there is nothing to compare. Bring in readings of a second variant.",
+  noVariantToPrint:
+    "The study has no such variant. Set one up on the Study page first, or print sheets on which it is written by hand.",
   noResults: "No run that counts has a result to compare. The Runs page says of each what is missing and why.",
   noResultsOf: (label: string) => `Fewer than two variants have ${label}. Choose another quantity.`,
   exampleMissing: "The example study is not where it should be. Install the program again.",

@@ -1,5 +1,6 @@
 import { useState } from "react";
 import type { Refusal } from "../../../app/contract/index.ts";
+import type { RequestOf } from "../../api.ts";
 import { Pick } from "../../component/pick.tsx";
 import { Refused } from "../../component/refused.tsx";
 import { handOver } from "../../state/file.ts";
@@ -10,6 +11,14 @@ import { useStudy } from "../../state/study.tsx";
 const sheetCounts = [1, 2, 3, 4, 5, 6, 8, 10, 12, 15, 20, 24, 30];
 const potCounts = [1, 2, 3, 4] as const;
 
+const inTurn = "in turn";
+
+/** What is asked for by the choice's value: "", "in turn", or "=" and a variant's name. */
+function variantsAsked(value: string): RequestOf<"sheets.print">["variants"] {
+  if (value === inTurn) return { kind: "inTurn" };
+  return value === "" ? { kind: "none" } : { kind: "one", variant: value.slice(1) };
+}
+
 /** Sheets to write on by the fire, one run each: the steps of the procedure as a form. */
 export function BlankSheets() {
   const { study: words } = useWords();
@@ -17,17 +26,20 @@ export function BlankSheets() {
   const [sheets, setSheets] = useState(3);
   const [pots, setPots] = useState<(typeof potCounts)[number]>(1);
   const [charAtHotStart, setCharAtHotStart] = useState(true);
+  const [variants, setVariants] = useState("");
   const [emissions, setEmissions] = useState(false);
   const [done, setDone] = useState("");
   const [isBusy, setIsBusy] = useState(false);
   const [refusal, setRefusal] = useState<Refusal | null>(null);
+
+  const known = view?.variants ?? [];
 
   const print = async () => {
     if (isBusy) return;
     setIsBusy(true);
     setDone("");
     setRefusal(null);
-    const asked = { study: handle, sheets, pots, charAtHotStart, emissions };
+    const asked = { study: handle, sheets, variants: variantsAsked(variants), pots, charAtHotStart, emissions };
     const answer = await askHost<"sheets.print">({ kind: "sheets.print", ...asked });
     setIsBusy(false);
     if (answer.ok) {
@@ -53,6 +65,17 @@ export function BlankSheets() {
           value={String(pots)}
           options={potCounts.map((count) => ({ value: String(count), label: words.potCount(count) }))}
           onPick={(count) => setPots(potCounts.find((one) => String(one) === count) ?? 1)}
+        />{" "}
+        {words.sheetsWith}{" "}
+        <Pick
+          label={words.sheetVariantsLabel}
+          value={variants}
+          options={[
+            { value: "", label: words.sheetVariantsNone },
+            ...(known.length > 1 ? [{ value: inTurn, label: words.sheetVariantsInTurn }] : []),
+            ...known.map(({ name }) => ({ value: `=${name}`, label: words.sheetVariant(name) })),
+          ]}
+          onPick={setVariants}
         />
       </p>
       {view?.method !== "iso" && (
