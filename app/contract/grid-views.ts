@@ -13,6 +13,8 @@ export interface GridColumnView {
   /** For results. */
   readonly quantity: QuantityName | null;
   readonly isNumber: boolean;
+  /** Nothing stands there in any row of the study: hidden until somebody wants to write there. */
+  readonly isEmpty: boolean;
 }
 
 /** One row: a phase of a run. */
