@@ -1,7 +1,8 @@
 /** The only entry to the core for everything outside it. */
+export { withAnswers } from "./analysis/answered.ts";
 export type { Comparison } from "./analysis/comparison.ts";
 export { type Finding, findingOf, whatMakesItSurer } from "./analysis/finding.ts";
-export type { Question } from "./analysis/question.ts";
+export type { Answer, AnsweredQuestion, Question } from "./analysis/question.ts";
 export { type RunFacts, runFacts } from "./analysis/run-facts.ts";
 export type { MissingQuantity, RunResults } from "./analysis/run-results.ts";
 export { calorificQuestions, type StudyQuestions, studyQuestions } from "./analysis/study-questions.ts";

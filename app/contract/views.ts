@@ -83,7 +83,9 @@ export interface StudyView extends StudyState {
   readonly fuels: readonly { readonly name: string; readonly detail: string }[];
   /** "char", "fuel balance", …: what the settings say of it, in words. */
   readonly settings: readonly { readonly name: string; readonly detail: string }[];
+  /** Open ones. */
   readonly questions: readonly QuestionView[];
+  readonly answeredQuestions: readonly QuestionView[];
   readonly notes: readonly string[];
   readonly inputs: readonly { readonly file: string; readonly sha256: string }[];
   readonly leftOutRuns: readonly { readonly run: string; readonly reason: string }[];
@@ -119,7 +121,7 @@ export interface RunView {
   readonly phases: readonly PhaseView[];
   readonly values: readonly { readonly quantity: QuantityName; readonly value: number }[];
   readonly missing: readonly MissingView[];
-  /** All questions about this run, those of its phases included. */
+  /** All open questions about this run, those of its phases included. */
   readonly questions: readonly QuestionView[];
   readonly notes: readonly string[];
 }

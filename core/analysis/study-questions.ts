@@ -3,20 +3,22 @@ import type { Method } from "../readings/phase.ts";
 import type { Settings } from "../readings/settings.ts";
 import { type Locale, wordsFor } from "../words/index.ts";
 import { asSuspicion, oneQuestionEach } from "./one-slip.ts";
-import type { Question } from "./question.ts";
+import type { AnsweredQuestion, Question } from "./question.ts";
 import { decimalsShowing } from "./question-rule.ts";
 import { questionLimits } from "./questions.ts";
 import { isUsualVolume, type RunFacts } from "./run-facts.ts";
 import { slipSuspicions } from "./slip-questions.ts";
 
-/** The questions about a study: those of each run, by its id, and those of variants and of the whole. */
+/** The questions about a study: open ones of each run, by its id, and of variants and of the whole; and those that were answered. */
 export interface StudyQuestions {
   readonly runQuestions: ReadonlyMap<string, readonly Question[]>;
   readonly questions: readonly Question[];
+  /** Closed, in the same order: of the whole first. */
+  readonly answered: readonly AnsweredQuestion[];
 }
 
 /**
- * All questions about a study.
+ * All questions about a study, all of them open.
  *
  * @param readingQuestions questions that arose in reading the file; each is kept with its run, or with the study
  */
@@ -44,6 +46,7 @@ export function studyQuestions(
       ...calorificQuestions(runs, settings, locale),
       ...questionsOfStudy(runs, locale),
     ],
+    answered: [],
   };
 }
 

@@ -5,7 +5,7 @@ import type { Settings } from "../readings/settings.ts";
 import type { Run, Study } from "../readings/study.ts";
 import type { Locale } from "../words/index.ts";
 import { type Comparison, compareVariants } from "./comparison.ts";
-import type { Question } from "./question.ts";
+import type { AnsweredQuestion, Question } from "./question.ts";
 import { questionsOfRun } from "./questions.ts";
 import { type RunFacts, runFacts } from "./run-facts.ts";
 import { type RunResults, resultOf, runResults } from "./run-results.ts";
@@ -35,10 +35,12 @@ export interface StudyResults {
   readonly variants: readonly VariantResults[];
   /** Quantities that at least one run has, left-out runs counted too, in the order in which they are shown. */
   readonly keys: readonly QuantityKey[];
-  /** By the run's id: questions about it and its phases. */
+  /** By the run's id: open questions about it and its phases. */
   readonly runQuestions: ReadonlyMap<string, readonly Question[]>;
-  /** About variants and the whole study. */
+  /** Open questions about variants and the whole study. */
   readonly questions: readonly Question[];
+  /** Questions that were answered, about the whole first. */
+  readonly answered: readonly AnsweredQuestion[];
 }
 
 /** What follows from one run and the settings alone. */
@@ -75,7 +77,7 @@ export function studyResults(
   study: Study,
   locale: Locale,
   analysed: readonly AnalysedRun[],
-  { runQuestions, questions }: StudyQuestions,
+  { runQuestions, questions, answered }: StudyQuestions,
 ): StudyResults {
   const { confidence } = study.settings;
   const runs = analysed.map(({ results }) => results);
@@ -92,7 +94,7 @@ export function studyResults(
     return { variant, index, all: ofVariant, runs: counted.length, leftOut, quantities };
   });
   const facts = analysed.map((one) => one.facts);
-  return { study, locale, runs, facts, variants, keys, runQuestions, questions };
+  return { study, locale, runs, facts, variants, keys, runQuestions, questions, answered };
 }
 
 /** The keys that any of the runs has a value of, in the order in which they are shown. */

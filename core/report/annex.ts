@@ -298,9 +298,24 @@ function questionPlace({ run, phase }: Question, results: StudyResults): string 
 function questionBlocks(results: StudyResults): ReportBlock[] {
   const words = wordsFor(results.locale).report;
   const all = [...results.questions, ...[...results.runQuestions.values()].flat()];
-  if (all.length === 0) return [paragraph(words.noQuestions)];
-  const items = all.map((question) => words.questionOf(questionPlace(question, results), question.message));
-  return [limited(items, most.questions, results)];
+  const { answered } = results;
+  const open = all.map((question) => words.questionOf(questionPlace(question, results), question.message));
+  const closed = answered.map((question) => {
+    const { because, who, at } = question.answer;
+    const asked = words.questionOf(questionPlace(question, results), question.message);
+    return words.answeredQuestion(asked, because, shorten(who, most.name), at.slice(0, "2026-01-31".length));
+  });
+  return [
+    ...(open.length > 0
+      ? [limited(open, most.questions, results)]
+      : [paragraph(closed.length === 0 ? words.noQuestions : words.noOpenQuestions)]),
+    ...(closed.length === 0
+      ? []
+      : [
+          { kind: "heading", level: 3, text: words.answeredQuestions } as const,
+          limited(closed, most.questions, results),
+        ]),
+  ];
 }
 
 function method(results: StudyResults, provenance: StudyProvenance): ReportBlock[] {

@@ -1,6 +1,6 @@
 import type { Comparison } from "../analysis/comparison.ts";
 import { findingOf } from "../analysis/finding.ts";
-import type { Question } from "../analysis/question.ts";
+import type { AnsweredQuestion, Question } from "../analysis/question.ts";
 import type { MissingQuantity, RunResults } from "../analysis/run-results.ts";
 import { compareIn, isFormulaOnly, type StudyResults } from "../analysis/study-results.ts";
 import type { Summary } from "../analysis/summary.ts";
@@ -66,6 +66,10 @@ export function resultsFile(results: StudyResults, provenance: StudyProvenance, 
       column: question.column,
       message: question.message,
     })),
+    ...answeredEntries(
+      results.answered.filter(({ run }) => run === null),
+      ({ variant, column, message }) => ({ variant, column, message }),
+    ),
     notes: [
       ...provenance.readingNotes,
       ...(results.variants.length > 1 ? [findings.sharedErrors] : []),
@@ -94,8 +98,21 @@ function runEntry(one: RunResults, results: StudyResults) {
     values: values(one.values),
     missing: [...missing(one.missing, null), ...one.phases.flatMap((phase) => missing(phase.missing, phase.phase))],
     questions: questions.map(({ phase, column, message }: Question) => ({ phase, column, message })),
+    ...answeredEntries(
+      results.answered.filter(({ run }) => run === one.run.name),
+      ({ phase, column, message }) => ({ phase, column, message }),
+    ),
     notes: one.notes,
   };
+}
+
+/** `answeredQuestions`, beside `questions`, which are the open ones; only where there are any. */
+function answeredEntries<T extends object>(
+  answered: readonly AnsweredQuestion[],
+  entryOf: (question: AnsweredQuestion) => T,
+): { readonly answeredQuestions?: readonly (T & AnsweredQuestion["answer"])[] } {
+  if (answered.length === 0) return {};
+  return { answeredQuestions: answered.map((question) => ({ ...entryOf(question), ...question.answer })) };
 }
 
 function summaryEntry(key: string, summary: Summary) {

@@ -24,6 +24,7 @@ export const emptyStudyView: StudyView = {
   fuels: [],
   settings: [],
   questions: [],
+  answeredQuestions: [],
   notes: [],
   inputs: [],
   leftOutRuns: [],

@@ -86,6 +86,7 @@ export const study: StudyView = {
     { name: "thermometer", detail: "resolution ± 0.05 °C; offset 0.5 °C, shared" },
   ],
   questions,
+  answeredQuestions: [],
   notes: ["Columns kept as notes: weather."],
   inputs: [{ file: "tall-kettle.csv", sha256: "3f9a".padEnd(64, "0c7d") }],
   leftOutRuns: [{ run: "R09", reason: "abandoned: the pot tipped over" }],

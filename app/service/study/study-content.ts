@@ -6,7 +6,6 @@ import {
   type Run,
   type RunFacts,
   type Settings,
-  type StudyQuestions,
   studyQuestions,
   studyResults,
 } from "../../../core/index.ts";
@@ -19,6 +18,8 @@ import {
   type StudyDatabase,
 } from "../../store/index.ts";
 import type { OpenStudy } from "../open-study.ts";
+import { type AskedQuestions, askedQuestions } from "../questions/asked-questions.ts";
+import { QuestionIds } from "../questions/question-id.ts";
 import { coreRun } from "../stored/index.ts";
 import { settingsOf } from "./stored-settings.ts";
 import { provenanceOf, readingQuestionsOf } from "./stored-study.ts";
@@ -34,7 +35,7 @@ interface KnownRun {
 }
 
 /** What the Study page needs of the runs: little for each, so that very many can be looked through. */
-export interface StudyOverview extends StudyQuestions {
+export interface StudyOverview extends AskedQuestions {
   readonly facts: readonly RunFacts[];
 }
 
@@ -52,6 +53,7 @@ export class StudyContent {
   readonly #runs = new Map<number, KnownRun>();
   #overview: StudyOverview | null = null;
   #open: OpenStudy | null = null;
+  readonly #ids = new QuestionIds((line) => this.#runOf(line));
   /** Runs that could not be read: of a damaged file. */
   readonly unread = new Set<number>();
 
@@ -122,6 +124,12 @@ export class StudyContent {
     return known?.seal === seal && known.variant === this.#variants.get(variantItem) ? known : null;
   }
 
+  /** A run as it stands in the file, which has been read before. */
+  #runOf(line: StoredRunLine): Run {
+    const known = this.#known(line)?.analysed.deref()?.results.run;
+    return known ?? coreRun(this.#database.run(line.run), line.run, this.#variantOf(line.variant));
+  }
+
   #analyse({ run: item, seal, variant: variantItem }: StoredRunLine): AnalysedRun {
     const run = coreRun(this.#database.run(item), item, this.#variantOf(variantItem));
     const analysed = analyseRun(run, this.#settings, this.#locale);
@@ -170,7 +178,7 @@ export class StudyContent {
     const lines = this.lines();
     const facts = lines.flatMap((line) => this.#known(line)?.facts ?? this.#analyseIfWhole(line)?.facts ?? []);
     const questions = studyQuestions(facts, this.#settings, this.#locale, this.#readingQuestions(lines));
-    this.#overview = { facts, ...questions };
+    this.#overview = { facts, ...askedQuestions(questions, this.#ids, this.#head, lines) };
     return this.#overview;
   }
 

@@ -52,7 +52,7 @@ type Recorded = Omit<
 
 function wholeStudy(session: StudySession, locale: Locale): Recorded {
   const { content } = session;
-  const { facts, questions, runQuestions } = content.overview();
+  const { facts, questions, runQuestions, answered } = content.overview();
   const { inputs, leftOutRows, readingNotes } = provenanceOf(content.head);
   const leftOut = facts.filter((run) => run.leftOut !== null);
   const variants = [...Map.groupBy(facts, ({ variant }) => variant)];
@@ -69,6 +69,7 @@ function wholeStudy(session: StudySession, locale: Locale): Recorded {
     ),
     settings: settingTexts(content.settings, locale),
     questions: [...questions, ...[...runQuestions.values()].flat()].map(questionView),
+    answeredQuestions: answered.map(questionView),
     notes: readingNotes,
     inputs,
     leftOutRuns: leftOut.map((run) => ({ run: run.name, reason: run.leftOut ?? "" })),
@@ -100,6 +101,7 @@ function countedStudy(session: StudySession, locale: Locale): Recorded {
     fuels: fuelTexts(content.settings, [], locale),
     settings: settingTexts(content.settings, locale),
     questions: [],
+    answeredQuestions: [],
     notes: readingNotes,
     inputs,
     leftOutRows,

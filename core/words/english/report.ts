@@ -140,6 +140,10 @@ export const report = {
   missingMore: (labels: string, more: number) => (more === 0 ? labels : `${labels} and ${more} more`),
   questions: "Questions",
   noQuestions: "No reading looked odd.",
+  noOpenQuestions: "No question is open.",
+  answeredQuestions: "Answered questions",
+  answeredQuestion: (question: string, because: string, who: string, day: string) =>
+    `${question} It is right, because: ${because} (${who}, ${day})`,
   questionOf: (where: string, message: string) => (where === "" ? message : `${where}: ${message}`),
   more: (count: number) => `and ${count} more, in results.json`,
   notes: "Notes",
