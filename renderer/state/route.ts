@@ -25,6 +25,11 @@ export interface Route {
   /** The run on the Bench, by its item; and the step that is looked at. */
   readonly bench: string | null;
   readonly step: string | null;
+  /** Which rows of Runs are shown: in whose cells a text occurs, of a variant, of a phase, those that count or have questions. */
+  readonly find: string | null;
+  readonly ofVariant: string | null;
+  readonly ofPhase: string | null;
+  readonly only: string | null;
 }
 
 const start: Route = {
@@ -42,6 +47,10 @@ const start: Route = {
   import: null,
   bench: null,
   step: null,
+  find: null,
+  ofVariant: null,
+  ofPhase: null,
+  only: null,
 };
 
 /** Reads an address; what it does not know is passed over. */
@@ -64,6 +73,10 @@ export function routeOf(hash: string): Route {
     import: text("import"),
     bench: /^\d{1,15}$/.test(text("bench") ?? "") ? text("bench") : null,
     step: text("step"),
+    find: text("find"),
+    ofVariant: text("ofVariant"),
+    ofPhase: text("ofPhase"),
+    only: text("only"),
   };
 }
 

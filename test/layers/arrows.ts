@@ -15,7 +15,7 @@ interface Layer {
   readonly node: boolean;
 }
 
-const shown = ["core/quantity/", "core/words/", "core/format/"];
+const shown = ["core/quantity/", "core/words/", "core/format/", "core/procedure/"];
 const spoken = ["core/words/"];
 
 /** The longest folder that fits a path is its layer. `app` is what starts and builds: the one place where hosts are put together. */

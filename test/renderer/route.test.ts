@@ -19,6 +19,10 @@ const anyRoute: fc.Arbitrary<Route> = fc.record({
   import: anyText,
   bench: fc.option(fc.stringMatching(/^\d{1,15}$/), { nil: null }),
   step: anyText,
+  find: anyText,
+  ofVariant: anyText,
+  ofPhase: anyText,
+  only: anyText,
 });
 
 describe("addresses of the page", () => {
