@@ -1,24 +1,65 @@
-import { useState } from "react";
+import { useRef, useState } from "react";
 import type { QuestionView } from "../../../app/contract/index.ts";
 import { FullName, Name } from "../../component/name.tsx";
+import { QuestionAnswer } from "../../component/question-answer.tsx";
 import { useWords } from "../../state/language.tsx";
 import { addressOf, type Route } from "../../state/route.ts";
 
 /** So many questions are shown at first. */
 const firstShown = 50;
 
-/** Everything that looks odd, each with a way to the cell where it stands. */
-export function QuestionList({ questions, route }: { questions: readonly QuestionView[]; route: Route }) {
-  const words = useWords().study;
+/** Each with a key of its own: two questions of one name are asked where one cell is odd in two ways. */
+function keyed(questions: readonly QuestionView[]): { readonly key: string; readonly question: QuestionView }[] {
+  const seen = new Map<string, number>();
+  return questions.map((question) => {
+    const before = seen.get(question.id) ?? 0;
+    seen.set(question.id, before + 1);
+    return { key: `${question.id}/${before}`, question };
+  });
+}
+
+/** Everything that looks odd, each with a way to the cell where it stands and to an answer; below, what was answered. */
+export function QuestionList({
+  questions,
+  answered,
+  route,
+}: {
+  questions: readonly QuestionView[];
+  answered: readonly QuestionView[];
+  route: Route;
+}) {
+  const words = useWords();
   const [isWhole, setIsWhole] = useState(false);
+  const section = useRef<HTMLElement>(null);
+  const heading = useRef<HTMLHeadingElement>(null);
   const shown = isWhole ? questions : questions.slice(0, firstShown);
+  const isNothing = questions.length + answered.length === 0;
+
+  /** The focus goes on to the next question of the list, which stays when this one goes; after the last, to the one before. */
+  const goOn = (list: readonly QuestionView[], { id }: QuestionView) => {
+    const others = list.filter((one) => one.id !== id);
+    const at = list.findIndex((one) => one.id === id);
+    const next = others[Math.min(at, others.length - 1)];
+    const button =
+      next === undefined ? null : section.current?.querySelector<HTMLElement>(`[data-question="${next.id}"] button`);
+    (button ?? heading.current)?.focus();
+  };
+
   return (
-    <section>
-      <h2>{words.questions}</h2>
-      <p className="soft">{questions.length === 0 ? words.noQuestions : words.questionsLead}</p>
+    <section className="questions" ref={section}>
+      <h2 ref={heading} tabIndex={-1}>
+        {words.study.questions}
+      </h2>
+      <p className="soft">
+        {questions.length > 0
+          ? words.study.questionsLead
+          : isNothing
+            ? words.study.noQuestions
+            : words.questions.noneOpen}
+      </p>
       <ul className="marks">
-        {shown.map((question) => (
-          <li className="mark" key={`${question.run}/${question.phase}/${question.column}/${question.message}`}>
+        {keyed(shown).map(({ key, question }) => (
+          <li className="mark" key={key} data-question={question.id}>
             <Where question={question} />
             <p>
               <FullName text={question.message} />
@@ -34,16 +75,36 @@ export function QuestionList({ questions, route }: { questions: readonly Questio
                   column: question.column,
                 })}
               >
-                {words.look}
+                {words.study.look}
               </a>
             )}
+            <QuestionAnswer question={question} onAnswered={() => goOn(shown, question)} />
           </li>
         ))}
       </ul>
       {shown.length < questions.length && (
         <button type="button" className="act quiet more" onClick={() => setIsWhole(true)}>
-          {words.moreQuestions(questions.length - shown.length)}
+          {words.study.moreQuestions(questions.length - shown.length)}
         </button>
+      )}
+      {answered.length > 0 && (
+        <details className="answered">
+          <summary>
+            <h3>{words.questions.answered(answered.length)}</h3>
+          </summary>
+          <p className="soft">{words.questions.answeredLead}</p>
+          <ul className="lines">
+            {keyed(answered).map(({ key, question }) => (
+              <li key={key} data-question={question.id}>
+                <Where question={question} />
+                <p>
+                  <FullName text={question.message} />
+                </p>
+                <QuestionAnswer question={question} onAnswered={() => goOn(answered, question)} />
+              </li>
+            ))}
+          </ul>
+        </details>
       )}
     </section>
   );

@@ -49,7 +49,7 @@ export function StudyScreen({ route }: { route: Route }) {
       <div className="beside">
         <div>
           {!isEmpty && <VariantTable variants={view.variants} />}
-          {!isEmpty && <QuestionList questions={view.questions} route={route} />}
+          {!isEmpty && <QuestionList questions={view.questions} answered={view.answeredQuestions} route={route} />}
           <LeftOut view={view} />
           {!isEmpty && <Inputs view={view} />}
           <RecordOfChanges route={route} />
