@@ -18,11 +18,16 @@ export {
   studyResults,
   type VariantResults,
 } from "./analysis/study-results.ts";
+export { type SoFarPhase, type SoFarResult, soFar } from "./bench/so-far.ts";
+export { UsualReadings, usualRange } from "./bench/usual-readings.ts";
 export type { CsvCell } from "./format/csv.ts";
 export { csvText, neutralText } from "./format/csv.ts";
 export { keepTogether } from "./format/keep-together.ts";
-export { formatFixed } from "./format/number.ts";
+export { formatFixed, formatSignificant } from "./format/number.ts";
 export { formatMean, formatValue } from "./format/quantity.ts";
+export { type CatalogueFuel, type CatalogueFuelName, fuelCatalogue } from "./fuel/fuel-catalogue.ts";
+export { type DriedSpecimen, dryMoistureFromOven, wetMoistureFromOven } from "./fuel/specimens.ts";
+export { plainNumbers } from "./numeric/arithmetic.ts";
 export { seededGenerator } from "./numeric/seeded-generator.ts";
 export { fieldFeeds } from "./procedure/field-feeds.ts";
 export { type FieldHelp, fieldHelp, fieldName, stepWords } from "./procedure/field-help.ts";
@@ -35,10 +40,12 @@ export { keyLabel, keyText, parseKey, type QuantityKey } from "./quantity/quanti
 export type { QuantityName } from "./quantity/quantity-name.ts";
 export { phaseQuantityNames, runQuantityNames } from "./quantity/quantity-name.ts";
 export { type QuantityEntry, quantityEntry, quantityTable } from "./quantity/quantity-table.ts";
+export { combinedUncertainty, componentUncertainty } from "./readings/component-uncertainty.ts";
 export type * from "./readings/phase.ts";
-export { methodOfPhase, phaseNames } from "./readings/phase.ts";
+export { isoPhases, methodOfPhase, phaseNames } from "./readings/phase.ts";
 export type { Problem } from "./readings/problem.ts";
 export type { InstrumentRole, Reading } from "./readings/reading.ts";
+export { localBoilingPoint } from "./readings/rules/local-boiling-point.ts";
 export { massUnitDoubt } from "./readings/rules/mass-unit.ts";
 export type * from "./readings/rules/phase-rule.ts";
 export { phaseFaults } from "./readings/rules/phase-rules.ts";
@@ -59,7 +66,7 @@ export type * from "./report/report-document.ts";
 export type * from "./report/report-request.ts";
 export { resultsFile } from "./report/results-file.ts";
 export { runsTable } from "./report/runs-table.ts";
-export { fuelTexts, settingTexts } from "./report/settings-text.ts";
+export { componentsText, fuelTexts, settingTexts } from "./report/settings-text.ts";
 export { fieldsInRow, sheetDocument } from "./report/sheet-build.ts";
 export type * from "./report/sheet-document.ts";
 export type * from "./report/sheet-request.ts";

@@ -1,12 +1,12 @@
 import { type Locale, type Problem, type Run, wordsFor } from "../../../core/index.ts";
 import type { Edit } from "../../contract/index.ts";
 import type { Change, StoredHead, StoredRemark, StoredRun, StoredVariant, StudyDatabase } from "../../store/index.ts";
-import { benchEdit } from "../bench/index.ts";
+import { benchEdit, cellsWithLasting, countingOnBench, leavingBench } from "../bench/index.ts";
 import { cellsOfRunsEdit } from "../grid/index.ts";
 import { answerEdit } from "../questions/index.ts";
 import { Refused, refuse } from "../refused.ts";
 import { setUpEdit } from "../set-up/index.ts";
-import { type CellEdit, cellText, changesOf, editedRun, isOrderKept } from "../stored/index.ts";
+import { type CellEdit, cellText, changesOf, editedRun, isOrderKept, type RunEdited } from "../stored/index.ts";
 import type { EditContext, Prepared } from "./prepared.ts";
 import type { StudyContent } from "./study-content.ts";
 
@@ -24,7 +24,7 @@ export function prepareEdit(edit: Edit, context: EditContext): Prepared {
       return cellsEdit(edit, content, database, locale);
     case "leaveOut":
     case "bringBack":
-      return countingEdit(edit, content, database, locale);
+      return countingOnBench(edit, context) ?? countingEdit(edit, content, database, locale);
     case "cellsOfRuns":
       return cellsOfRunsEdit(edit, context);
     case "answer":
@@ -66,7 +66,7 @@ function cellsEdit(
   if (name !== undefined && name !== run.name && content.lines().some((line) => line.name === name)) {
     refuse(words.record.runNameTaken(name));
   }
-  const changes = runChanges(item, cells, content, database, locale);
+  const changes = runChanges(item, cellsWithLasting(item, run, cells, content), content, database, locale);
   const [first] = cells;
   if (cells.length > 1 || first === undefined) {
     return { note: { what: "cells", about: { run: run.name, count: cells.length }, why: edit.why }, changes };
@@ -101,19 +101,41 @@ function countingEdit(
   };
 }
 
-/** Cells of a run as changes of the file, with the questions that they raise. */
+/**
+ * Cells of a run as changes of the file, with the questions that they raise.
+ *
+ * @param from the run that the cells are edited of, where that is another than stands in the file: with phases more or less
+ */
 export function runChanges(
   item: number,
   cells: readonly CellEdit[],
   content: StudyContent,
   database: StudyDatabase,
   locale: Locale,
+  from?: Run,
 ): Change[] {
-  const { stored, run } = content.run(item) ?? refuse(wordsFor(locale).record.runGone);
+  const { stored, run: there } = content.run(item) ?? refuse(wordsFor(locale).record.runGone);
+  const run = from ?? there;
   const edited = readEdited(run, content, cells, locale);
   if (!edited.ok) throw new Refused([...new Set(edited.problems.map(({ message }) => message))].join(" "));
-  const after = edited.run;
-  if (!isOrderKept(after)) refuse(wordsFor(locale).record.orderTooLarge(after.name));
+  if (!isOrderKept(edited.run)) refuse(wordsFor(locale).record.orderTooLarge(edited.run.name));
+  return editedChanges({ item, stored, run }, edited, content, database);
+}
+
+/** A run of the file, and its cells as the core has them. */
+export interface RunBefore {
+  readonly item: number;
+  readonly stored: StoredRun;
+  readonly run: Run;
+}
+
+/** A run whose cells were edited as changes of the file, with the questions that they raise; its order must be one that is kept. */
+export function editedChanges(
+  { item, stored, run }: RunBefore,
+  { run: after, questions }: Extract<RunEdited, { ok: true }>,
+  content: Pick<StudyContent, "head">,
+  database: StudyDatabase,
+): Change[] {
   const { head } = content;
   const known = [...head.variants].find(([, { name }]) => name === after.variant);
   const [variant, { levels }] = known ?? newVariant(after, head, database);
@@ -127,7 +149,8 @@ export function runChanges(
   return [
     ...(known === undefined ? [{ subject: "variant", item: variant, after: newVariantOf(after, head) } as const] : []),
     ...changes,
-    ...questionChanges(item, edited.questions, content, database),
+    ...questionChanges(item, questions, content, database),
+    ...leavingBench(item, after, content, database),
   ];
 }
 
@@ -165,7 +188,7 @@ function movedRun(stored: StoredRun, before: Run, after: Run, levels: ReadonlyMa
 function questionChanges(
   run: number,
   questions: readonly Problem[],
-  { head }: StudyContent,
+  { head }: Pick<StudyContent, "head">,
   database: StudyDatabase,
 ): Change[] {
   const wanted = questions.map(

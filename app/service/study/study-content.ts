@@ -21,6 +21,7 @@ import type { OpenStudy } from "../open-study.ts";
 import { type AskedQuestions, askedQuestions } from "../questions/asked-questions.ts";
 import { QuestionIds } from "../questions/question-id.ts";
 import { coreRun } from "../stored/index.ts";
+import { type RunDigest, RunDigests } from "./run-digest.ts";
 import { settingsOf } from "./stored-settings.ts";
 import { provenanceOf, readingQuestionsOf } from "./stored-study.ts";
 
@@ -32,6 +33,7 @@ interface KnownRun {
   readonly facts: RunFacts;
   /** Much, and kept as long as somebody uses it or there is room. */
   readonly analysed: WeakRef<AnalysedRun>;
+  readonly digest: RunDigest;
 }
 
 /** What the Study page needs of the runs: little for each, so that very many can be looked through. */
@@ -51,9 +53,12 @@ export class StudyContent {
   #variants: ReadonlyMap<number, string>;
   #lines: readonly StoredRunLine[] | null = null;
   readonly #runs = new Map<number, KnownRun>();
+  #facts: readonly RunFacts[] | null = null;
   #overview: StudyOverview | null = null;
   #open: OpenStudy | null = null;
   readonly #ids = new QuestionIds((line) => this.#runOf(line));
+  readonly #digests = new RunDigests();
+  #worked = 0;
   /** Runs that could not be read: of a damaged file. */
   readonly unread = new Set<number>();
 
@@ -82,6 +87,7 @@ export class StudyContent {
   /** The file was changed; `head`: more than runs. True where no run is known any more, as the settings are others. */
   changed(head: boolean): boolean {
     this.#lines = null;
+    this.#facts = null;
     this.#overview = null;
     this.#open = null;
     if (!head) return false;
@@ -131,10 +137,13 @@ export class StudyContent {
   }
 
   #analyse({ run: item, seal, variant: variantItem }: StoredRunLine): AnalysedRun {
-    const run = coreRun(this.#database.run(item), item, this.#variantOf(variantItem));
+    const stored = this.#database.run(item);
+    const run = coreRun(stored, item, this.#variantOf(variantItem));
     const analysed = analyseRun(run, this.#settings, this.#locale);
     const variant = this.#variants.get(variantItem) ?? "";
-    this.#runs.set(item, { seal, variant, facts: analysed.facts, analysed: new WeakRef(analysed) });
+    const digest = this.#digests.of(stored, analysed.results);
+    this.#runs.set(item, { seal, variant, facts: analysed.facts, analysed: new WeakRef(analysed), digest });
+    this.#worked += 1;
     return analysed;
   }
 
@@ -148,6 +157,38 @@ export class StudyContent {
       this.unread.add(line.run);
       return null;
     }
+  }
+
+  /** A run of the study, worked out; null where it cannot be read. */
+  analysed(line: StoredRunLine): AnalysedRun | null {
+    return this.#known(line)?.analysed.deref() ?? this.#analyseIfWhole(line);
+  }
+
+  /** A run of the study as it stands, not worked out; null where it cannot be read. */
+  readRun(line: StoredRunLine): Run | null {
+    if (this.unread.has(line.run)) return null;
+    try {
+      return this.#runOf(line);
+    } catch (error) {
+      if (!(error instanceof StoreFault) || error.code !== "damaged") throw error;
+      this.unread.add(line.run);
+      return null;
+    }
+  }
+
+  /** What stands in the run's rows, in little; null where it has not been worked out as it is now. */
+  digest(line: StoredRunLine): RunDigest | null {
+    return this.#known(line)?.digest ?? null;
+  }
+
+  /** Goes up with every run that is worked out. */
+  get worked(): number {
+    return this.#worked;
+  }
+
+  /** The overview where it is known as things are now. */
+  get overviewKnown(): StudyOverview | null {
+    return this.#overview;
   }
 
   /** How many runs have not been worked out as they are now. */
@@ -172,13 +213,18 @@ export class StudyContent {
     return readingQuestionsOf(this.#head, (run) => names.get(run));
   }
 
+  /** What questions and overview need of each run, in the order of the study. */
+  facts(): readonly RunFacts[] {
+    this.#facts ??= this.lines().flatMap((line) => this.#known(line)?.facts ?? this.#analyseIfWhole(line)?.facts ?? []);
+    return this.#facts;
+  }
+
   /** What there is to know without the runs' results. */
   overview(): StudyOverview {
     if (this.#overview !== null) return this.#overview;
-    const lines = this.lines();
-    const facts = lines.flatMap((line) => this.#known(line)?.facts ?? this.#analyseIfWhole(line)?.facts ?? []);
-    const questions = studyQuestions(facts, this.#settings, this.#locale, this.#readingQuestions(lines));
-    this.#overview = { facts, ...askedQuestions(questions, this.#ids, this.#head, lines) };
+    const facts = this.facts();
+    const questions = studyQuestions(facts, this.#settings, this.#locale, this.#readingQuestions(this.lines()));
+    this.#overview = { facts, ...askedQuestions(questions, this.#ids, this.#head, this.lines()) };
     return this.#overview;
   }
 

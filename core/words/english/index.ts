@@ -1,3 +1,5 @@
+import { benchWork } from "./bench.ts";
+import { cellsOfRuns } from "./cells-of-runs.ts";
 import { charts } from "./charts.ts";
 import { commandLine } from "./command-line.ts";
 import { findings } from "./findings.ts";
@@ -12,10 +14,13 @@ import { record } from "./record.ts";
 import { report, settingsWords } from "./report.ts";
 import { screens } from "./screens.ts";
 import { service } from "./service.ts";
+import { setUpWork } from "./set-up.ts";
 import { studyFile } from "./study-file.ts";
 
 /** All English words, by where they are used. Its type is what every other language must fill. */
 export const english = {
+  benchWork,
+  cellsOfRuns,
   charts,
   commandLine,
   findings,
@@ -32,5 +37,6 @@ export const english = {
   screens,
   service,
   settings: settingsWords,
+  setUpWork,
   studyFile,
 };
