@@ -10,7 +10,7 @@ import { Told } from "./component/told.tsx";
 import { WhoAsked } from "./component/who-asked.tsx";
 import { type CellDesk, useCellDesk } from "./state/cell-desk.ts";
 import { useFileDrop } from "./state/file-drop.ts";
-import { HelpContext } from "./state/help.ts";
+import { type FieldHelpView, HelpContext } from "./state/help.ts";
 import { type ImportDesk, useImportDesk } from "./state/import-desk.ts";
 import { Language, useWords } from "./state/language.tsx";
 import { useOpenStudy } from "./state/open-study.ts";
@@ -45,7 +45,7 @@ export function App() {
 function Book({ route, go, said }: { route: Route; go: Go; said: string }) {
   const words = useWords();
   const { handle, view, refusal, tell } = useStudy();
-  const [help, setHelp] = useState<{ about: string | null } | null>(null);
+  const [help, setHelp] = useState<{ about: string | null; field: FieldHelpView | null } | null>(null);
   const sheet = useRef<HTMLElement>(null);
   const steps = useSteps();
   useStepKeys(steps);
@@ -54,7 +54,7 @@ function Book({ route, go, said }: { route: Route; go: Go; said: string }) {
   const cells = useCellDesk();
   const files = useStudyFiles();
   useDroppedFiles(go, desk, files);
-  useKey("F1", () => setHelp((before) => (before === null ? { about: null } : null)));
+  useKey("F1", () => setHelp((before) => (before === null ? { about: null, field: null } : null)));
   useKey("Control+o", () => go({ screen: "studies" }));
   useSheetFocus(handle, sheet);
   useForgetting(route.screen, said, tell);
@@ -67,11 +67,11 @@ function Book({ route, go, said }: { route: Route; go: Go; said: string }) {
   const isOfStudy = route.screen !== "studies" && route.screen !== "import";
   const isGone = refusal !== null && isOfStudy;
   return (
-    <HelpContext value={(about) => setHelp({ about })}>
+    <HelpContext value={(about, field) => setHelp({ about, field: field ?? null })}>
       <button type="button" className="act skip" onClick={() => sheet.current?.focus()}>
         {words.cover.skip}
       </button>
-      <Cover route={route} steps={steps} onHelp={() => setHelp({ about: null })} />
+      <Cover route={route} steps={steps} onHelp={() => setHelp({ about: null, field: null })} />
       <main className="sheet" ref={sheet} tabIndex={-1}>
         <div className="page">
           <Told said={said} steps={steps} />
@@ -86,7 +86,7 @@ function Book({ route, go, said }: { route: Route; go: Go; said: string }) {
           </FaultBoundary>
         </div>
       </main>
-      {help !== null && <HelpPanel about={help.about} onClose={() => setHelp(null)} />}
+      {help !== null && <HelpPanel about={help.about} field={help.field} onClose={() => setHelp(null)} />}
     </HelpContext>
   );
 }
@@ -106,7 +106,7 @@ function Screen({ route, go, desk, cells, files }: ScreenProps) {
     case "study":
       return <StudyScreen route={route} />;
     case "bench":
-      return <BenchScreen route={route} go={go} />;
+      return <BenchScreen route={route} go={go} cells={cells} />;
     case "runs":
       return <RunsScreen route={route} go={go} cells={cells} />;
     case "import":

@@ -1,12 +1,21 @@
 import { useEffect, useRef, useState } from "react";
 import type { QuantityEntry } from "../../core/index.ts";
+import type { FieldHelpView } from "../state/help.ts";
 import { useLocale, useWords } from "../state/language.tsx";
 import { quantitiesOf } from "../state/quantities.ts";
 import { Cautions } from "./cautions.tsx";
 import { Dialog } from "./dialog.tsx";
 
-/** Keys, words, cautions, and what each quantity is. `about` opens it at one quantity. */
-export function HelpPanel({ about, onClose }: { about: string | null; onClose: () => void }) {
+/** Keys, words, cautions, and what each quantity is. `about` opens it at one quantity; `field` tells of that field first. */
+export function HelpPanel({
+  about,
+  field,
+  onClose,
+}: {
+  about: string | null;
+  field: FieldHelpView | null;
+  onClose: () => void;
+}) {
   const words = useWords().help;
   return (
     <Dialog className="help" label={words.title} onClose={onClose}>
@@ -16,6 +25,7 @@ export function HelpPanel({ about, onClose }: { about: string | null; onClose: (
           {words.close}
         </button>
       </div>
+      {field !== null && <AboutField field={field} />}
       {about === null && (
         <>
           <section>
@@ -49,6 +59,23 @@ export function HelpPanel({ about, onClose }: { about: string | null; onClose: (
       )}
       <QuantityList about={about} />
     </Dialog>
+  );
+}
+
+function AboutField({ field }: { field: FieldHelpView }) {
+  const words = useWords().bench;
+  return (
+    <section className="about-field">
+      <h2>{field.name}</h2>
+      <dl>
+        <dt className="soft small">{words.helpWhat}</dt>
+        <dd>{field.what}</dd>
+        <dt className="soft small">{words.helpHow}</dt>
+        <dd>{field.how}</dd>
+        <dt className="soft small">{words.helpFeeds}</dt>
+        <dd>{field.feeds}</dd>
+      </dl>
+    </section>
   );
 }
 

@@ -1,0 +1,191 @@
+import { useEffect, useId, useRef, useState } from "react";
+import type { Refusal } from "../../../app/contract/index.ts";
+import { FullName } from "../../component/name.tsx";
+import { Refused } from "../../component/refused.tsx";
+import type { BenchDesk } from "../../state/bench-desk.ts";
+import { benchKey, finishStep, lackingFields, spotId } from "../../state/bench-walk.ts";
+import { useMakeEdit } from "../../state/change.ts";
+import { isRefusal } from "../../state/host.ts";
+import { useWords } from "../../state/language.tsx";
+import { BenchFormFields, type SheetForm } from "./bench-form.tsx";
+
+/** Behind the last step: the run is finished, or what lacks is told; or it is left for later, or abandoned. */
+export function BenchFinish({ desk }: { desk: BenchDesk }) {
+  const words = useWords().bench;
+  const make = useMakeEdit();
+  const [refusal, setRefusal] = useState<Refusal | null>(null);
+  const [isBusy, setIsBusy] = useState(false);
+  const lacking = lackingFields(desk.run);
+  const finish = async () => {
+    if (isBusy) return;
+    setIsBusy(true);
+    setRefusal(null);
+    const answer = await make({ kind: "finishRun", run: desk.run.id });
+    setIsBusy(false);
+    if (answer !== null && isRefusal(answer)) setRefusal(answer);
+  };
+  return (
+    <section className="bench-step bench-finish" aria-labelledby="bench-step-title">
+      <h1 id="bench-step-title">{words.finishTitle}</h1>
+      <p className="soft bench-sentence">{words.finishLead}</p>
+      {desk.run.lacks.length > 0 && (
+        <div className="bench-lacks" id="bench-lacks">
+          <p>{words.lacks}</p>
+          {lacking.length > 0 ? (
+            <ul>
+              {lacking.map(({ step, field }) => (
+                <li key={benchKey(field)}>
+                  <button
+                    type="button"
+                    className="plain"
+                    onClick={() => {
+                      if (field.isPassed) desk.fold(step.id, true);
+                      desk.sendTo({ step: step.id, field: benchKey(field) }, true);
+                    }}
+                  >
+                    {words.lacking(step.title, field.name)}
+                  </button>
+                </li>
+              ))}
+            </ul>
+          ) : (
+            <ul>
+              {desk.run.lacks.map((lack) => (
+                <li key={lack}>
+                  <FullName text={lack} />
+                </li>
+              ))}
+            </ul>
+          )}
+        </div>
+      )}
+      <div className="acts">
+        <button
+          type="button"
+          id={spotId({ step: finishStep, field: null })}
+          className="act"
+          aria-busy={isBusy}
+          aria-describedby={desk.run.lacks.length > 0 ? "bench-lacks" : undefined}
+          disabled={desk.isReadOnly}
+          onClick={() => void finish()}
+        >
+          {words.finishNow}
+        </button>
+        <kbd>{words.enterKey}</kbd>
+      </div>
+      {refusal !== null && <Refused refusal={refusal} />}
+      <section>
+        <h2>{words.leave}</h2>
+        <p className="soft prose">{words.leaveLead}</p>
+      </section>
+      {!desk.isReadOnly && <ChangeForm desk={desk} />}
+      {!desk.isReadOnly && <Abandon desk={desk} />}
+    </section>
+  );
+}
+
+/** The sheet of a run that was begun with another number of pots, or without a reading that is taken after all. */
+export function ChangeForm({ desk }: { desk: BenchDesk }) {
+  const words = useWords().bench;
+  const make = useMakeEdit();
+  const [refusal, setRefusal] = useState<Refusal | null>(null);
+  const { pots, charAtHotStart, emissions, id } = desk.run;
+  const change = async (form: SheetForm) => {
+    setRefusal(null);
+    const answer = await make({ kind: "benchForm", run: id, ...form });
+    if (answer !== null && isRefusal(answer)) setRefusal(answer);
+  };
+  return (
+    <details className="bench-form">
+      <summary>
+        {words.form}: {words.formIs(pots, charAtHotStart, emissions)}
+      </summary>
+      <BenchFormFields form={{ pots, charAtHotStart, emissions }} onChange={(form) => void change(form)} />
+      {refusal !== null && <Refused refusal={refusal} />}
+    </details>
+  );
+}
+
+function Abandon({ desk }: { desk: BenchDesk }) {
+  const words = useWords().bench;
+  const make = useMakeEdit();
+  const [reason, setReason] = useState<string | null>(null);
+  const [isLacking, setIsLacking] = useState(false);
+  const [isBusy, setIsBusy] = useState(false);
+  const [refusal, setRefusal] = useState<Refusal | null>(null);
+  const input = useRef<HTMLInputElement>(null);
+  const opener = useRef<HTMLButtonElement>(null);
+  const id = useId();
+  const isAsking = reason !== null;
+  useEffect(() => {
+    if (isAsking) input.current?.focus();
+  }, [isAsking]);
+  const close = () => {
+    setReason(null);
+    setRefusal(null);
+    setIsLacking(false);
+    setTimeout(() => opener.current?.focus());
+  };
+  const send = async () => {
+    const given = reason?.trim() ?? "";
+    setIsLacking(given === "");
+    if (given === "" || isBusy) {
+      input.current?.focus();
+      return;
+    }
+    setIsBusy(true);
+    const answer = await make({ kind: "abandonRun", run: desk.run.id, reason: given });
+    setIsBusy(false);
+    if (answer !== null && isRefusal(answer)) setRefusal(answer);
+  };
+  return (
+    <section className="leave-out bench-abandon">
+      <h2>{words.abandon}</h2>
+      <p className="soft prose">{words.abandonLead}</p>
+      {reason === null ? (
+        <button ref={opener} type="button" className="act quiet" onClick={() => setReason("")}>
+          {words.abandon}
+        </button>
+      ) : (
+        <form
+          onSubmit={(event) => {
+            event.preventDefault();
+            void send();
+          }}
+          onKeyDown={(event) => {
+            if (event.key !== "Escape") return;
+            event.preventDefault();
+            close();
+          }}
+        >
+          <label>
+            <span>{words.abandonReason}</span>
+            <input
+              ref={input}
+              className="field"
+              autoComplete="off"
+              dir="auto"
+              maxLength={10_000}
+              value={reason}
+              aria-invalid={isLacking && reason.trim() === ""}
+              aria-describedby={`${id}-lack`}
+              onChange={(event) => setReason(event.target.value)}
+            />
+          </label>
+          <p className={isLacking && reason.trim() === "" ? "mark" : ""} id={`${id}-lack`} role="status">
+            {isLacking && reason.trim() === "" ? words.reasonNeeded : ""}
+          </p>
+          <div className="acts">
+            <button type="submit" className="act quiet" aria-busy={isBusy}>
+              {words.abandon}
+            </button>
+            <button type="button" className="plain" onClick={close}>
+              {words.cancel}
+            </button>
+          </div>
+        </form>
+      )}
+      {refusal !== null && <Refused refusal={refusal} />}
+    </section>
+  );
+}

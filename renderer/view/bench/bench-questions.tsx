@@ -1,0 +1,27 @@
+import type { QuestionView } from "../../../app/contract/index.ts";
+import { FullName } from "../../component/name.tsx";
+import { useWords } from "../../state/language.tsx";
+
+/** What looks odd, where it stands; one may go on, or say why it is right. */
+export function BenchQuestions({ questions }: { questions: readonly QuestionView[] }) {
+  const words = useWords().bench;
+  if (questions.length === 0) return null;
+  return (
+    <ul className="bench-questions">
+      {questions.map((question) =>
+        question.answer === null ? (
+          <li className="mark" key={question.id}>
+            <p>
+              <FullName text={question.message} /> <span className="soft">{words.keepsIt}</span>
+            </p>
+          </li>
+        ) : (
+          <li className="soft small" key={question.id}>
+            <FullName text={question.message} />{" "}
+            <FullName text={words.answered(question.answer.because, question.answer.who)} />
+          </li>
+        ),
+      )}
+    </ul>
+  );
+}
