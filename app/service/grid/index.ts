@@ -1,27 +1,36 @@
 import type { Locale, PhaseName } from "../../../core/index.ts";
-import type { Edit, GridChoice, GridView } from "../../contract/index.ts";
-import { refuse } from "../refused.ts";
-import type { EditContext, Prepared } from "../study/prepared.ts";
+import type { GridChoice, GridView } from "../../contract/index.ts";
 import type { StudySession } from "../study/study-session.ts";
+import { GridDesk } from "./grid-desk.ts";
 
-export function cellsOfRunsEdit(_edit: Extract<Edit, { kind: "cellsOfRuns" }>, _context: EditContext): Prepared {
-  refuse("");
+export { cellsOfRunsEdit } from "./cells-of-runs.ts";
+
+const desks = new WeakMap<StudySession, GridDesk>();
+
+function deskOf(session: StudySession, locale: Locale): GridDesk {
+  const desk = desks.get(session) ?? new GridDesk(session, locale);
+  desks.set(session, desk);
+  return desk;
 }
-export async function gridView(
-  _session: StudySession,
-  _choice: GridChoice,
-  _from: number,
-  _count: number,
-  _locale: Locale,
+
+/** A part of the grid of readings and results: `count` rows from `from` on, in the order of the choice. */
+export function gridView(
+  session: StudySession,
+  choice: GridChoice,
+  from: number,
+  count: number,
+  locale: Locale,
 ): Promise<GridView> {
-  refuse("");
+  return deskOf(session, locale).view(choice, from, count);
 }
-export async function gridRow(
-  _session: StudySession,
-  _choice: GridChoice,
-  _run: number,
-  _phase: PhaseName | null,
-  _locale: Locale,
+
+/** Place of a run's phase in that order, null phase: of its first row; null where it is not among the rows. */
+export function gridRow(
+  session: StudySession,
+  choice: GridChoice,
+  run: number,
+  phase: PhaseName | null,
+  locale: Locale,
 ): Promise<number | null> {
-  refuse("");
+  return deskOf(session, locale).row(choice, run, phase);
 }

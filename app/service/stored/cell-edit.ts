@@ -35,6 +35,13 @@ export function isRunColumn(column: string): boolean {
   return layout.get(column)?.ofRun ?? factorOf(column) !== null;
 }
 
+/** Whether a column is one that a row can have cells of: of the layout, a factor, or a heading that a file's would be kept under. */
+export function isCellColumn(column: string): boolean {
+  const factor = factorOf(column);
+  if (factor !== null) return factor.trim() !== "";
+  return column !== "phase" && (isLayoutColumn(column) || isOtherHeading(column));
+}
+
 /** The place of an edit, or of a problem, as one text. */
 export function placeKey(phase: string | null, column: string): string {
   return isRunColumn(column) ? `/${column}` : `${phase}/${column}`;
@@ -61,11 +68,7 @@ export function editsByPhase(
   for (const edit of edits) {
     const phase = isRunColumn(edit.column) ? null : edit.phase;
     const isThere = phase === null ? isRunColumn(edit.column) : run.phases.some((one) => one.phase === phase);
-    const isColumn =
-      factorOf(edit.column) === null
-        ? edit.column !== "phase" && (isLayoutColumn(edit.column) || isOtherHeading(edit.column))
-        : factorOf(edit.column)?.trim() !== "";
-    if (!(isThere && isColumn)) throw new RangeError(`no cell ${edit.phase ?? "run"} ${edit.column}`);
+    if (!(isThere && isCellColumn(edit.column))) throw new RangeError(`no cell ${edit.phase ?? "run"} ${edit.column}`);
     const ofPhase = byPhase.get(phase);
     if (ofPhase === undefined) byPhase.set(phase, new Map([[edit.column, edit]]));
     else ofPhase.set(edit.column, edit);

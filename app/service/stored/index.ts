@@ -1,6 +1,6 @@
 /** Between a study file's runs and the core's. */
 
-export type { CellEdit, CellProblem } from "./cell-edit.ts";
+export { type CellEdit, type CellProblem, isCellColumn, isRunColumn } from "./cell-edit.ts";
 export { cellText } from "./cell-text.ts";
 export { type ChangesPlace, changesOf } from "./changes-of.ts";
 export { coreRun } from "./core-run.ts";

@@ -133,11 +133,24 @@ export class StudySession {
 
   /** The whole study, worked out; others have their turn in between. */
   async open(): Promise<OpenStudy> {
-    const pause = async () => {
-      await setImmediatePromise();
-      if (this.#closed) refuse(wordsFor(this.#locale).studyFile.shelf.closed);
-    };
-    return this.content.openInSlices(lookBetween, pause);
+    return this.content.openInSlices(lookBetween, () => this.pause());
+  }
+
+  /** Others have their turn. Refused where the study was closed meanwhile. */
+  async pause(): Promise<void> {
+    await setImmediatePromise();
+    if (this.#closed) refuse(wordsFor(this.#locale).studyFile.shelf.closed);
+  }
+
+  /** Works out the questions of the study as it is now, where they are not known; windows see that there is more. */
+  askAgain(): void {
+    if (this.#closed || this.#looking !== null || this.content.overviewKnown !== null) return;
+    try {
+      this.content.overview();
+      this.#revision += 1;
+    } catch (error) {
+      console.error(error);
+    }
   }
 
   get readOnly(): string | null {
