@@ -16,6 +16,8 @@ export interface SetUpFieldView {
 export interface SetUpItemView {
   /** Null: the one of which there is always one (place, study). */
   readonly item: string | null;
+  /** What it is called, where no field says so: "thermometer". */
+  readonly title: string | null;
   /** By field of the section. */
   readonly texts: readonly string[];
   /** What it comes to: "water boils at 94.6 °C", "used in 12 runs". */
@@ -34,6 +36,8 @@ export interface SetUpSectionView {
   readonly add: string | null;
   /** Further fields can be added: design factors. */
   readonly addField: string | null;
+  /** Names that such a field often has: "gap mm". */
+  readonly fieldSuggestions: readonly string[];
   /** What can be taken over, with its source. */
   readonly catalogue: readonly {
     readonly label: string;
