@@ -1,5 +1,6 @@
 import type * as v from "valibot";
 import {
+  type Calibration,
   defaultCharNetCalorific,
   defaultLocale,
   defaultSettings,
@@ -9,6 +10,8 @@ import {
   type InstrumentRole,
   type Locale,
   type Method,
+  type PlaceSettings,
+  type PotSettings,
   type Problem,
   type UncertaintyComponent,
   type ValueWithUncertainty,
@@ -20,16 +23,22 @@ import { repeatedKeys } from "./repeated-keys.ts";
 import type { SettingsFile } from "./settings-file.ts";
 import { type JsonObject, objectReader, type SettingsReader } from "./settings-reader.ts";
 import {
+  altitudeSchema,
   calorificSchema,
   componentEntries,
   confidenceSchema,
+  dateSchema,
+  emptyMassSchema,
   hydrogenSchema,
   instrumentRoles,
   methodSchema,
   positiveSchema,
+  pressureSchema,
   seedSchema,
   sizeNames,
+  textSchema,
   trialsSchema,
+  volumeSchema,
 } from "./settings-schema.ts";
 
 type ComponentSize = UncertaintyComponent["size"];
@@ -110,6 +119,7 @@ function readComponents(object: JsonObject, reader: SettingsReader): readonly Un
 }
 
 const componentKeys = ["components", "resolution", "standardUncertainty"];
+const instrumentKeys = [...componentKeys, "calibrations"];
 
 /** A value with its components, or the bare number. */
 function readValue(
@@ -132,8 +142,9 @@ function readValue(
 }
 
 function readFuel(value: unknown, path: string, reader: SettingsReader): FuelSettings | null {
-  const object = reader.object(value, path, ["netCalorific", "grossCalorific", "hydrogenPercent"]);
+  const object = reader.object(value, path, ["netCalorific", "grossCalorific", "hydrogenPercent", "source"]);
   if (object === null) return null;
+  const source = reader.value(object, "source", textSchema);
   if (object.has("netCalorific") === object.has("grossCalorific")) {
     reader.fault("net-or-gross", path, reader.words.netOrGross());
   }
@@ -141,6 +152,7 @@ function readFuel(value: unknown, path: string, reader: SettingsReader): FuelSet
     netCalorific: readValue(object, "netCalorific", calorificSchema, reader),
     grossCalorific: readValue(object, "grossCalorific", calorificSchema, reader),
     hydrogenPercent: readValue(object, "hydrogenPercent", hydrogenSchema, reader),
+    ...(source === null ? {} : { source }),
   };
 }
 
@@ -170,6 +182,46 @@ function checkAliases(instruments: Instruments, reader: SettingsReader): void {
   }
 }
 
+/** The calibrations of an instrument, in the order of the file; null where nothing is said about them. */
+function readCalibrations(object: JsonObject, reader: SettingsReader): readonly Calibration[] | null {
+  if (!object.has("calibrations")) return null;
+  const path = `${object.path}.calibrations`;
+  return reader.list(object.get("calibrations"), path).flatMap((item, index): Calibration[] => {
+    const at = `${path}[${index}]`;
+    const entry = reader.object(item, at, ["from", "until", "certificate"]);
+    if (entry === null) return [];
+    const from = reader.needed(entry, "from", dateSchema);
+    const until = reader.value(entry, "until", dateSchema);
+    const certificate = reader.value(entry, "certificate", textSchema);
+    if (from === null) return [];
+    if (until !== null && until < from) {
+      reader.fault("until-before-from", `${at}.until`, reader.words.untilBeforeFrom({ from, until }));
+    }
+    return [{ from, until, certificate }];
+  });
+}
+
+function readPots(value: unknown, reader: SettingsReader): PotSettings[] {
+  const object = reader.object(value, "pots", null);
+  return [...(object?.entries() ?? [])].flatMap(([name, written]): PotSettings[] => {
+    const pot = reader.object(written, `pots.${name}`, ["emptyMass_g", "volume_L"]);
+    if (pot === null) return [];
+    const emptyMass = reader.needed(pot, "emptyMass_g", emptyMassSchema);
+    const volume = reader.value(pot, "volume_L", volumeSchema);
+    return emptyMass === null ? [] : [{ name, emptyMass, volume }];
+  });
+}
+
+function readPlace(value: unknown, reader: SettingsReader): PlaceSettings | null {
+  const object = reader.object(value, "place", ["name", "altitude_m", "pressure_kPa"]);
+  if (object === null) return null;
+  return {
+    name: reader.value(object, "name", textSchema),
+    altitude: reader.value(object, "altitude_m", altitudeSchema),
+    pressure: reader.value(object, "pressure_kPa", pressureSchema),
+  };
+}
+
 function readInstruments(value: unknown, reader: SettingsReader): Instruments {
   const instruments: Instruments = new Map();
   const object = reader.object(value, "instruments", instrumentRoles);
@@ -183,19 +235,23 @@ function readInstruments(value: unknown, reader: SettingsReader): Instruments {
       else reader.fault("choice", path, reader.words.choice({ known: instrumentRoles }), written);
       continue;
     }
-    const instrument = reader.object(written, path, componentKeys);
+    const instrument = reader.object(written, path, instrumentKeys);
     if (instrument === null) continue;
-    if (!componentKeys.some((key) => instrument.has(key))) {
+    if (!instrumentKeys.some((key) => instrument.has(key))) {
       reader.fault("no-components", path, reader.words.noComponents());
     }
-    instruments.set(role, { components: readComponents(instrument, reader) });
+    const calibrations = readCalibrations(instrument, reader);
+    const components = readComponents(instrument, reader);
+    instruments.set(role, { components, ...(calibrations === null ? {} : { calibrations }) });
   }
   checkAliases(instruments, reader);
   return instruments;
 }
 
+const fileKeys = ["method", "confidence", "fuels", "char", "pots", "place", "instruments", "monteCarlo"];
+
 function readObject(value: unknown, flags: { method?: Method | null }, reader: SettingsReader): SettingsFile | null {
-  const object = reader.object(value, "", ["method", "confidence", "fuels", "char", "instruments", "monteCarlo"]);
+  const object = reader.object(value, "", fileKeys);
   if (object === null) return null;
   const fuels = new Map<string, FuelSettings>();
   const fuelObject = object.has("fuels") ? reader.object(object.get("fuels"), "fuels", null) : null;
@@ -209,6 +265,8 @@ function readObject(value: unknown, flags: { method?: Method | null }, reader: S
     ? reader.object(object.get("monteCarlo"), "monteCarlo", ["trials", "seed"])
     : null;
   const usual = defaultSettings().monteCarlo;
+  const pots = object.has("pots") ? readPots(object.get("pots"), reader) : null;
+  const place = object.has("place") ? readPlace(object.get("place"), reader) : null;
   return {
     method: flags.method ?? reader.value(object, "method", methodSchema),
     confidence: reader.value(object, "confidence", confidenceSchema),
@@ -219,6 +277,8 @@ function readObject(value: unknown, flags: { method?: Method | null }, reader: S
       trials: (monteCarlo === null ? null : reader.value(monteCarlo, "trials", trialsSchema)) ?? usual.trials,
       seed: (monteCarlo === null ? null : reader.value(monteCarlo, "seed", seedSchema)) ?? usual.seed,
     },
+    ...(pots === null ? {} : { pots }),
+    ...(place === null ? {} : { place }),
   };
 }
 

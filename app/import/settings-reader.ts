@@ -38,6 +38,11 @@ const rules: Readonly<Record<SettingsFault, string>> = {
   method: "choice",
   distribution: "choice",
   kind: "choice",
+  date: "not-a-date",
+  emptyMass: "empty-mass-out-of-range",
+  volume: "volume-out-of-range",
+  altitude: "altitude-out-of-range",
+  pressure: "pressure-out-of-range",
 };
 
 const choices = {
@@ -54,7 +59,7 @@ function simpleText(value: unknown): string | undefined {
 }
 
 /** What a code says in words. */
-function faultText(code: SettingsFault, words: Words["problems"]["settings"]): string {
+export function faultText(code: SettingsFault, words: Words["problems"]["settings"]): string {
   switch (code) {
     case "method":
     case "distribution":

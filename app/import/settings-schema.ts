@@ -1,5 +1,6 @@
 import * as v from "valibot";
-import { type InstrumentRole, readingDomainFault } from "../../core/index.ts";
+import { type InstrumentRole, type ReadingDomainName, readingDomainFault } from "../../core/index.ts";
+import { readDate } from "./read-time.ts";
 
 /** All roles, in the order in which a settings file is written. */
 export const instrumentRoles = [
@@ -42,7 +43,12 @@ export type SettingsFault =
   | "notAnArray"
   | "method"
   | "distribution"
-  | "kind";
+  | "kind"
+  | "date"
+  | "emptyMass"
+  | "volume"
+  | "altitude"
+  | "pressure";
 
 const fault = (code: SettingsFault) => code;
 
@@ -67,6 +73,7 @@ export const confidenceSchema = v.pipe(
 export const trialsSchema = whole(1, 10_000_000, "trials");
 export const seedSchema = whole(0, Number.MAX_SAFE_INTEGER, "seed");
 export const positiveSchema = positive;
+export const fractionSchema = fraction;
 /** kJ/kg, within the limits of the readings. */
 export const calorificSchema = v.pipe(
   finite,
@@ -81,12 +88,36 @@ export const hydrogenSchema = v.pipe(
   ),
 );
 
+/** A text that says something. */
+export const textSchema = v.pipe(
+  v.string(fault("notAText")),
+  v.check((text) => text.trim() !== "", fault("notAText")),
+);
+/** A day, ISO 8601, from 1900 on. */
+export const dateSchema = v.pipe(
+  v.string(fault("date")),
+  v.check((text) => text.length === 10 && readDate(text) !== null, fault("date")),
+);
+const within = (domain: ReadingDomainName, code: SettingsFault) =>
+  v.pipe(
+    v.number(fault(code)),
+    v.check((value) => Number.isFinite(value) && readingDomainFault(domain, value) === null, fault(code)),
+  );
+/** g */
+export const emptyMassSchema = within("positiveMass", "emptyMass");
+/** L; nothing that is put on a stove holds more than a cubic metre. */
+export const volumeSchema = v.pipe(
+  v.number(fault("volume")),
+  v.check((value) => value > 0 && value <= 1000, fault("volume")),
+);
+/** m */
+export const altitudeSchema = within("altitude", "altitude");
+/** kPa */
+export const pressureSchema = within("pressure", "pressure");
+
 /** One component, key by key; which sizes go together is checked by the reader. */
 export const componentEntries = {
-  name: v.pipe(
-    v.string(fault("notAText")),
-    v.check((text) => text.trim() !== "", fault("notAText")),
-  ),
+  name: textSchema,
   distribution: v.picklist(["normal", "rectangular", "triangular"], fault("distribution")),
   kind: v.picklist(["independent", "shared"], fault("kind")),
   degreesOfFreedom: positive,

@@ -20,8 +20,19 @@ export interface UncertaintyComponent {
   readonly degreesOfFreedom: number | null;
 }
 
+/** A time in which a calibration of an instrument is in force, both days counted. */
+export interface Calibration {
+  /** ISO 8601 dates. `until` null: no end is named. */
+  readonly from: string;
+  readonly until: string | null;
+  /** What the certificate is called: number, laboratory. */
+  readonly certificate: string | null;
+}
+
 export interface Instrument {
   readonly components: readonly UncertaintyComponent[];
+  /** Absent: nothing is said about calibrations. */
+  readonly calibrations?: readonly Calibration[];
 }
 
 /** A value with what is known of its error. Calorific values: kJ/kg dry. Hydrogen: per cent of the dry fuel. */
@@ -35,6 +46,26 @@ export interface FuelSettings {
   readonly netCalorific: ValueWithUncertainty | null;
   readonly grossCalorific: ValueWithUncertainty | null;
   readonly hydrogenPercent: ValueWithUncertainty | null;
+  /** Where the values are from. */
+  readonly source?: string;
+}
+
+/** A pot that is used in the study. */
+export interface PotSettings {
+  readonly name: string;
+  /** Empty and dry, without its lid, g. */
+  readonly emptyMass: number;
+  /** To the brim, L. */
+  readonly volume: number | null;
+}
+
+/** Where the tests are made. It is offered where a run is recorded; a run's own rows say what holds for it. */
+export interface PlaceSettings {
+  readonly name: string | null;
+  /** Above sea level, m. */
+  readonly altitude: number | null;
+  /** Air pressure as it usually is there, kPa, not reduced to sea level. */
+  readonly pressure: number | null;
 }
 
 /** What holds for the whole study. */
@@ -47,6 +78,9 @@ export interface Settings {
   /** A role may name another role, whose instrument it shares. */
   readonly instruments: ReadonlyMap<InstrumentRole, Instrument | { readonly sameAs: InstrumentRole }>;
   readonly monteCarlo: { readonly trials: number; readonly seed: number };
+  /** Never two of one name. Absent: none is set up. */
+  readonly pots?: readonly PotSettings[];
+  readonly place?: PlaceSettings;
 }
 
 /** Net calorific value of char, kJ/kg, where nothing else is given. WBT 4.2.3's default, from memory. */

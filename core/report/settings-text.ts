@@ -34,7 +34,8 @@ function sizeText(size: ComponentSize, unit: string, locale: Locale): string {
   return sizes.relativeExpandedUncertainty(write(size.relativeExpandedUncertainty), write(size.coverageFactor));
 }
 
-function componentsText(components: readonly UncertaintyComponent[], unit: string, locale: Locale): string {
+/** What is known of an error, in words. `unit`: of the reading. */
+export function componentsText(components: readonly UncertaintyComponent[], unit: string, locale: Locale): string {
   const words = wordsFor(locale).settings;
   if (components.length === 0) return words.exact;
   const texts = components.map(({ name, size, kind }) => words.component(name, sizeText(size, unit, locale), kind));
@@ -64,6 +65,7 @@ export function fuelTexts(settings: Settings, used: readonly FuelUse[], locale: 
             ...valueTexts(named.netCalorific, words.netCalorific, words.calorificUnit, locale),
             ...valueTexts(named.grossCalorific, words.grossCalorific, words.calorificUnit, locale),
             ...valueTexts(named.hydrogenPercent, words.hydrogen, words.hydrogenUnit, locale),
+            ...(named.source === undefined ? [] : [words.source(named.source)]),
           ];
     return {
       name: name || words.fuelUnnamed,
@@ -97,7 +99,7 @@ export function statesErrors(settings: Settings): boolean {
     fuel.hydrogenPercent,
   ]);
   return (
-    settings.instruments.size > 0 ||
+    [...settings.instruments.values()].some((one) => "sameAs" in one || one.components.length > 0) ||
     settings.charNetCalorific.components.length > 0 ||
     values.some((value) => value !== null && value.components.length > 0)
   );

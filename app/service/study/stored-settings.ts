@@ -6,6 +6,8 @@ import type { StoredHead, StoredNamed } from "../../store/index.ts";
 export interface SettingsParts {
   readonly fuels: readonly StoredNamed[];
   readonly instruments: readonly StoredNamed[];
+  /** Null where the settings say nothing about pots. */
+  readonly pots: readonly StoredNamed[] | null;
   readonly settings: ReadonlyMap<string, unknown>;
 }
 
@@ -14,13 +16,18 @@ const named = (object: unknown): StoredNamed[] =>
 
 /** Settings as a settings file has them, in parts. */
 export function settingsParts(settings: Settings): SettingsParts {
-  const { fuels, instruments, char, monteCarlo } = JSON.parse(writeSettings(settings)) as Record<string, unknown>;
+  const { fuels, instruments, pots, place, char, monteCarlo } = JSON.parse(writeSettings(settings)) as Record<
+    string,
+    unknown
+  >;
   return {
     fuels: named(fuels),
     instruments: named(instruments),
+    pots: pots === undefined ? null : named(pots),
     settings: new Map([
       ["char", char],
       ["monteCarlo", monteCarlo],
+      ...(place === undefined ? [] : ([["place", place]] as const)),
     ]),
   };
 }
@@ -38,6 +45,7 @@ export function settingsOf(head: StoredHead, locale: Locale): Settings {
   const text = `{${[
     `"fuels":${objectText(entriesOf(head.fuels))}`,
     `"instruments":${objectText(entriesOf(head.instruments))}`,
+    ...(head.pots.size === 0 ? [] : [`"pots":${objectText(entriesOf(head.pots))}`]),
     ...[...head.settings].map(([name, value]) => `${JSON.stringify(name)}:${JSON.stringify(value)}`),
   ].join(",")}}`;
   const { settings, problems } = readSettings(Buffer.from(text), head.name, {}, locale);

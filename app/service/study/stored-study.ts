@@ -7,7 +7,15 @@ import {
   type StudyProvenance,
   variantNames,
 } from "../../../core/index.ts";
-import type { Change, EditNote, StoredHead, StoredRun, StoredVariant, StudyDatabase } from "../../store/index.ts";
+import type {
+  Change,
+  EditNote,
+  StoredHead,
+  StoredNamed,
+  StoredRun,
+  StoredVariant,
+  StudyDatabase,
+} from "../../store/index.ts";
 import type { ReadStudy } from "../open-study.ts";
 import { program } from "../program.ts";
 import { storedRun } from "../stored/index.ts";
@@ -36,8 +44,11 @@ const kept = ({ rule, phase, column, message }: Question): AskedValue => ({ rule
 function settingsChanges(database: StudyDatabase, head: StoredHead, read: ReadStudy): Change[] {
   const parts = settingsParts(read.study.settings);
   const { method, confidence } = read.study.settings;
-  const replaced = (subject: "fuel" | "instrument", items: StoredHead["fuels"]): Change[] => {
-    const wanted = subject === "fuel" ? parts.fuels : parts.instruments;
+  const replaced = (
+    subject: "fuel" | "instrument" | "pot",
+    items: StoredHead["fuels"],
+    wanted: readonly StoredNamed[],
+  ): Change[] => {
     const same = (left: unknown, right: unknown) => JSON.stringify(left) === JSON.stringify(right);
     const gone = [...items].filter(([, item]) => !wanted.some((one) => same(one, item)));
     const added = wanted.filter((one) => ![...items.values()].some((item) => same(one, item)));
@@ -51,8 +62,9 @@ function settingsChanges(database: StudyDatabase, head: StoredHead, read: ReadSt
     ...(confidence === head.confidence
       ? []
       : [{ subject: "study", field: "confidence", after: confidence } satisfies Change]),
-    ...replaced("fuel", head.fuels),
-    ...replaced("instrument", head.instruments),
+    ...replaced("fuel", head.fuels, parts.fuels),
+    ...replaced("instrument", head.instruments, parts.instruments),
+    ...(parts.pots === null ? [] : replaced("pot", head.pots, parts.pots)),
     ...[...parts.settings].flatMap(([field, after]): Change[] =>
       JSON.stringify(head.settings.get(field)) === JSON.stringify(after) ? [] : [{ subject: "setting", field, after }],
     ),

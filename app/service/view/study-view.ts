@@ -1,5 +1,6 @@
 import { fuelTexts, type Locale, type RunFacts, settingTexts, wordsFor } from "../../../core/index.ts";
 import type { StudyState, StudyView, VariantView } from "../../contract/index.ts";
+import type { StoredHead, StoredVariant } from "../../store/index.ts";
 import { questionView } from "../questions/index.ts";
 import { provenanceOf } from "../study/stored-study.ts";
 import type { StudySession } from "../study/study-session.ts";
@@ -19,6 +20,23 @@ export function variantView(
   }
   const factors = [...levels].map(([factor, found]) => ({ factor, level: [...found].join(", ") }));
   return { name, index, runs: runs.length, leftOut: runs.filter(({ leftOut }) => leftOut !== null).length, factors };
+}
+
+function levelsOf({ levels }: StoredVariant): VariantView["factors"] {
+  return [...levels].map(([factor, level]) => ({ factor, level }));
+}
+
+/** Variants that were set up and not run yet: behind those that were, whose colours and shapes stay what they are. */
+function plannedVariants(head: StoredHead, run: ReadonlySet<string>): VariantView[] {
+  return [...head.variants.values()]
+    .filter(({ name }) => !run.has(name))
+    .map((variant, place) => ({
+      name: variant.name,
+      index: run.size + place,
+      runs: 0,
+      leftOut: 0,
+      factors: levelsOf(variant),
+    }));
 }
 
 function distinct(texts: readonly (string | null)[]): string[] {
@@ -56,10 +74,11 @@ function wholeStudy(session: StudySession, locale: Locale): Recorded {
   const { inputs, leftOutRows, readingNotes } = provenanceOf(content.head);
   const leftOut = facts.filter((run) => run.leftOut !== null);
   const variants = [...Map.groupBy(facts, ({ variant }) => variant)];
+  const planned = plannedVariants(content.head, new Set(variants.map(([name]) => name)));
   return {
     runs: facts.length,
     leftOut: leftOut.length,
-    variants: variants.map(([name, runs], index) => variantView(name, index, runs)),
+    variants: [...variants.map(([name, runs], index) => variantView(name, index, runs)), ...planned],
     blocks: distinct(facts.map(({ block }) => block)),
     operators: distinct(facts.map(({ operator }) => operator)),
     fuels: fuelTexts(
@@ -84,18 +103,17 @@ function countedStudy(session: StudySession, locale: Locale): Recorded {
   const { inputs, leftOutRows, readingNotes } = provenanceOf(content.head);
   const leftOut = lines.filter((line) => line.leftOut !== null);
   const byVariant = Map.groupBy(lines, (line) => line.variant);
-  const variants = [...content.head.variants].flatMap(([item, { name, levels }]) => {
-    const ofVariant = byVariant.get(item) ?? [];
-    if (ofVariant.length === 0) return [];
-    const factors = [...levels].map(([factor, level]) => ({ factor, level }));
-    return [
-      { name, runs: ofVariant.length, leftOut: ofVariant.filter((line) => line.leftOut !== null).length, factors },
-    ];
+  // In the order in which they were first run, as everywhere.
+  const variants = [...byVariant].flatMap(([item, ofVariant], index): VariantView[] => {
+    const variant = content.head.variants.get(item);
+    const leftOutRuns = ofVariant.filter((line) => line.leftOut !== null).length;
+    const counts = { index, runs: ofVariant.length, leftOut: leftOutRuns };
+    return variant === undefined ? [] : [{ name: variant.name, ...counts, factors: levelsOf(variant) }];
   });
   return {
     runs: lines.length,
     leftOut: leftOut.length,
-    variants: variants.map((variant, index) => ({ ...variant, index })),
+    variants: [...variants, ...plannedVariants(content.head, new Set(variants.map(({ name }) => name)))],
     blocks: distinct(lines.map((line) => line.block)),
     operators: distinct(lines.map((line) => line.operator)),
     fuels: fuelTexts(content.settings, [], locale),

@@ -27,6 +27,14 @@ export const settingsProblems = {
     "Expected was hydrogen in per cent of the dry fuel, from 0 to 20: wood has about 6, so write 6, not 0.06.",
   trials: () => "Expected was a whole number of trials from 1 to 10 000 000.",
   seed: () => "Expected was a whole number from 0 to 9 007 199 254 740 991.",
+  date: () => "Expected was a day as year-month-day: 2026-03-14.",
+  emptyMass: () => "Expected was the mass of the empty pot in g, above zero and up to 1 000 000: write 450 for 450 g.",
+  volume: () => "Expected was what the pot holds in litres, above zero and up to 1 000.",
+  altitude: () => "Expected was an altitude in m above sea level at which people cook, from -500 to 9 000.",
+  pressure: () =>
+    "Expected was the air pressure of the place in kPa, from 30 to 110, not reduced to sea level: write 89.9 for 899 hPa.",
+  untilBeforeFrom: ({ from, until }: { from: string; until: string }) =>
+    `The calibration ends (${until}) before it begins (${from}). Correct one of the two days.`,
   choice: ({ known }: { known: readonly string[] }) => `Expected was one of ${list(known)}.`,
   oneSize: ({ known }: { known: readonly string[] }) =>
     `A component has exactly one size: one of ${list(known)}. Give one and remove the others.`,

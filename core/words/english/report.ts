@@ -202,6 +202,7 @@ export const settingsWords = {
   grossCalorific: (value: string) => `gross calorific value ${value} kJ/kg, dry`,
   hydrogen: (value: string) => `hydrogen ${value} % of the dry fuel`,
   char: "char",
+  source: (text: string) => `source: ${text}`,
   fuelUnnamed: "fuel",
   fromReadings: "calorific value written in the readings",
   unknownCalorific: "no calorific value known",
