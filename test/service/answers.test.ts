@@ -1,3 +1,6 @@
+import { spawnSync } from "node:child_process";
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import type { Edit } from "../../app/contract/index.ts";
 import {
@@ -5,6 +8,7 @@ import {
   cellEdit,
   door,
   exported,
+  folders,
   imported,
   make,
   otherRuns,
@@ -182,6 +186,26 @@ describe("what is made of a study", () => {
     const whole = JSON.parse(await exported("results.json"));
     expect(whole).not.toHaveProperty("answeredQuestions");
     expect((whole.runs as Entry[]).filter((run) => run.answeredQuestions !== undefined)).toHaveLength(1);
+  });
+
+  it("the command line gives the same of the study file: results, and the report's annex", async () => {
+    const question = await questioned();
+    await make(answer(question.id));
+    const here = JSON.parse(await exported("results.json"));
+    const { file } = await show();
+    const out = join(folders.data, "out");
+    const command = join(import.meta.dirname, "..", "..", "app", "cli", "boilbench.cjs");
+    await restart(() => {
+      const { status, stderr } = spawnSync(process.execPath, [command, "analyse", file, "--out", out], {
+        encoding: "utf8",
+      });
+      expect(stderr).toBe("");
+      expect(status).toBe(0);
+    });
+    expect(JSON.parse(readFileSync(join(out, "results.json"), "utf8")).runs).toEqual(here.runs);
+    const report = readFileSync(join(out, "report.html"), "utf8");
+    expect(report).toContain("Answered questions");
+    expect(report).toMatch(/R03.*It is right, because: The scale was read twice\. \(Ama, \d{4}-\d\d-\d\d\)/);
   });
 
   it("the record says who answered what, and why", async () => {
