@@ -37,7 +37,7 @@ export interface BenchFieldView {
   readonly group: "mass" | "temperature" | "number" | "time" | "date" | "text" | "choice";
   readonly unit: string | null;
   readonly needed: boolean;
-  /** What is recorded; "" where nothing is. */
+  /** What is recorded, on whichever basis; "" where nothing is. */
   readonly text: string;
   /** What would be known already, from an earlier phase or run: it is shown in the empty field, and Enter takes it. */
   readonly offered: { readonly text: string; readonly from: string } | null;
@@ -124,6 +124,8 @@ export interface BenchRunView {
   readonly clock: BenchClockView | null;
   /** What lacks before it can be finished, a sentence each. */
   readonly lacks: readonly string[];
+  /** Where that is, in the same order; empty where nothing was read yet. */
+  readonly lacking: readonly { readonly phase: PhaseName | null; readonly column: string }[];
 }
 
 export interface BenchView {

@@ -88,12 +88,12 @@ export function fieldView(field: ProcedureField, entry: 2 | 3 | 4 | null, source
   const first = run.phases[0]?.phase ?? null;
   const where = phase ?? first;
   const there = where === null ? new Map<string, string>() : cells(where);
-  const text = there.get(column) ?? "";
   const help = fieldHelp(field, pots, run.method, locale);
   const words = wordsFor(locale).benchWork;
   const number = entry ?? (/^(fuel|fuel_start_g|fuel_end_g|moisture_\w+)$/.test(column) && phase !== null ? 1 : null);
   const isOtherIn = otherBasis !== null && there.has(otherBasis);
   const isMoisture = otherBasis !== null;
+  const text = there.get(isOtherIn ? otherBasis : column) ?? "";
   return {
     phase,
     column,
@@ -105,10 +105,10 @@ export function fieldView(field: ProcedureField, entry: 2 | 3 | 4 | null, source
     unit: field.unit,
     needed: field.needed,
     text,
-    offered: text === "" && !isOtherIn ? offeredFor(field, known, locale) : null,
+    offered: text === "" ? offeredFor(field, known, locale) : null,
     usual: source.usual(field),
     choices: source.choices(field),
-    isPassed: isPassed(field, source, isOtherIn ? (there.get(otherBasis) ?? "") : text),
+    isPassed: isPassed(field, source, text),
     other:
       otherBasis === null
         ? null

@@ -18,7 +18,7 @@ import { clockOf } from "./bench-clock.ts";
 import { type FieldSource, type FullStep, fieldView, fullSteps, isStepDone } from "./bench-fields.ts";
 import { type BenchRecord, benchRecord, benchRecords, formOf } from "./bench-record.ts";
 import { choicesFor } from "./choices.ts";
-import { lacksOf } from "./lacks.ts";
+import { lackingIn, lacksOf } from "./lacks.ts";
 import { cellsOf } from "./lasting-cells.ts";
 import { runOfSameDay, setUpValues } from "./offered.ts";
 import { soFarOf } from "./so-far-view.ts";
@@ -174,6 +174,7 @@ function runView(
     questions: questions.filter((one) => !places.has(placeOf(one))),
     clock: state === "open" ? clockOf(run, record, locale) : null,
     lacks: lacksOf(run, record, locale),
+    lacking: lackingIn(run, record).map(({ phase, column }) => ({ phase, column })),
   };
 }
 

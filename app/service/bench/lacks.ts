@@ -44,19 +44,29 @@ export function lacksOf(
   filled: readonly CellEdit[] = lackingCells(run, form),
 ): string[] {
   const words = wordsFor(locale).benchWork;
+  if (begunPhases(run, form).length === 0) return [words.nothingRead];
+  return lackingIn(run, form, filled).map((field) => words.lacks(fieldName(field, form.pots, locale), field.phase));
+}
+
+/** The fields that lack before a run can be finished, in the order of the procedure. */
+export function lackingIn(
+  run: Run,
+  form: ProcedureOptions,
+  filled: readonly CellEdit[] = lackingCells(run, form),
+): ProcedureField[] {
   const [first] = run.phases;
   const begun = begunPhases(run, form);
-  if (first === undefined || begun.length === 0) return [words.nothingRead];
+  if (first === undefined || begun.length === 0) return [];
   const ofRun = cellsOf(run, first.phase);
   const fields = procedureSteps(run.method, form).flatMap((step) => step.fields);
   const further = begun.flatMap((phase) =>
     entriesOf(cellsOf(run, phase)).flatMap((entry) => furtherFuelFields(phase, entry)),
   );
-  return [...fields, ...further].flatMap((field) => {
+  return [...fields, ...further].filter((field) => {
     const { phase, needed } = field;
-    if (!needed || (phase !== null && !begun.includes(phase))) return [];
+    if (!needed || (phase !== null && !begun.includes(phase))) return false;
     const cells = new Map(phase === null ? ofRun : cellsOf(run, phase));
     for (const cell of filled) if (cell.phase === phase) cells.set(cell.column, cell.text);
-    return isRecorded(cells, field) ? [] : [words.lacks(fieldName(field, form.pots, locale), phase)];
+    return !isRecorded(cells, field);
   });
 }
