@@ -74,15 +74,16 @@ export function spotToBegin(run: BenchRunView, walk: readonly BenchSpot[], step:
   return own.find(isEmpty) ?? own[0] ?? null;
 }
 
-/** What is needed and lacks: the fields to which a finish that is refused leads. */
+/** The fields in which what lacks is to be written, each with the step in which it is taken. */
 export function lackingFields(
   run: BenchRunView,
 ): readonly { readonly step: BenchStepView; readonly field: BenchFieldView }[] {
-  return run.steps
-    .filter((step) => !step.isDone)
-    .flatMap((step) =>
-      step.fields.filter((field) => field.needed && field.text === "").map((field) => ({ step, field })),
+  return run.lacking.flatMap((at) => {
+    const spots = run.steps.flatMap((step) =>
+      step.fields.filter((field) => benchKey(field) === benchKey(at)).map((field) => ({ step, field })),
     );
+    return spots.slice(0, 1);
+  });
 }
 
 export const openQuestionsOf = (step: BenchStepView): number =>

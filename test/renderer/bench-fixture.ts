@@ -130,7 +130,8 @@ export const run: BenchRunView = {
   ],
   questions: [],
   clock: null,
-  lacks: ["The pot with water of the cold start."],
+  lacks: ["Pot with water, cold start, is not recorded."],
+  lacking: [{ phase: "cold-start", column: "pot1_start_g" }],
 };
 
 export const bench: BenchView = {

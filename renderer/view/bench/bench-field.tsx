@@ -42,6 +42,7 @@ export function BenchField({
   leave.current = () => desk.leave(field);
   useEffect(() => () => leave.current(), []);
 
+  const focus = () => desk.sendTo({ step: step.id, field: benchKey(field) });
   const press = (event: KeyboardEvent) => {
     // A key that begins or ends a composed character is the writing system's own.
     if (event.nativeEvent.isComposing) return;
@@ -145,7 +146,7 @@ export function BenchField({
         <BenchFieldTrouble desk={desk} field={field} />
       </div>
       <div id={`${id}-questions`}>
-        <BenchQuestions questions={field.questions} />
+        <BenchQuestions questions={field.questions} onAnswered={focus} />
       </div>
       {field.phase === null && field.column === "run" && text.length > 400 && <FullName text={text} />}
     </div>
@@ -175,8 +176,8 @@ function Basis({ desk, field }: { desk: BenchDesk; field: BenchFieldView }) {
       disabled={desk.isReadOnly}
       onChange={(event) => desk.chooseBasis(field, event.target.value === "other")}
     >
-      <option value="here">{field.other.here}</option>
-      <option value="other">{field.other.name}</option>
+      <option value="here">{words.wet}</option>
+      <option value="other">{words.dry}</option>
     </select>
   );
 }

@@ -13,7 +13,7 @@ export function BenchTold({ desk }: { desk: BenchDesk }) {
   const before = desk.cameFrom === desk.step ? undefined : run.steps.find(({ id }) => id === desk.cameFrom);
   return (
     <div className="bench-told">
-      <BenchQuestions questions={run.questions} />
+      <BenchQuestions questions={run.questions} onAnswered={() => desk.openStep(desk.step)} />
       {before !== undefined && <AskedBefore desk={desk} step={before} />}
       <UnsavedElsewhere desk={desk} />
       <Announced desk={desk} />

@@ -71,7 +71,6 @@ export const bench = {
   basis: "Basis of the moisture",
   specimensOf: (text: string) => `mean of ${text}`,
   keepsIt: "Enter keeps it.",
-  answered: (because: string, who: string) => `It is right, because ${because} (${who}).`,
   questionHere: (field: string, message: string) => `Question about ${field}: ${message}`,
   before: (step: string, field: string) => `${step}, ${field}`,
   lookAgain: "Go back to it",
