@@ -37,8 +37,8 @@ function addTimes(cells: Cells, run: Run, phase: Phase): void {
     return;
   }
   const texts = timeTexts(run, phase, timing);
-  cells.set("start", { verbatim: texts.start });
-  cells.set("end", { verbatim: texts.end });
+  if (texts.start !== "") cells.set("start", { verbatim: texts.start });
+  if (texts.end !== "") cells.set("end", { verbatim: texts.end });
   if (texts.boiledAt !== null) cells.set("boiled_at", { verbatim: texts.boiledAt });
 }
 

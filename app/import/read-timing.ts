@@ -86,8 +86,18 @@ export function readTiming(source: PhaseSource, times: RowTimes, minutes: RunMin
   }
   if (duration === null) {
     // Only a run that is left out goes on with this: what was noted of its times stays.
-    for (const name of ["start", "end", "boiled_at"]) keepWritten(source, name);
     reportMissing(source, startFilled ? ["end"] : endFilled ? ["start"] : ["start", "end", "duration_min"]);
+    if (start !== null && source.abandoned && timesFit(source, start, times, day)) {
+      const timing: PhaseTiming = {
+        kind: "clock",
+        start: readings.own(phase, "start", minutes.start),
+        end: { id: "", value: Number.NaN },
+        written: start.kind,
+      };
+      const boiledAt = times.boiledAt === null ? null : readings.own(phase, "boiled_at", minutes.boiledAt);
+      return { timing, boiledAt, durationBeside: false };
+    }
+    for (const name of ["start", "end", "boiled_at"]) keepWritten(source, name);
     return nothing;
   }
   if (row.isFilled("boiled_at")) {

@@ -47,7 +47,9 @@ export function runMinutes(phases: readonly WrittenTimes[], day: number | null):
     const started = at(start, previousEnd);
     const ended = at(end, started);
     const boiled = at(boiledAt, started);
-    if (ended > previousEnd) previousEnd = ended;
+    // A phase that is still going on has no end: the next one is not before its start.
+    const last = Number.isNaN(ended) ? started : ended;
+    if (last > previousEnd) previousEnd = last;
     return { start: minutesOf(started), end: minutesOf(ended), boiledAt: minutesOf(boiled) };
   });
 }

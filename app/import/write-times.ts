@@ -28,7 +28,9 @@ export function timeOfMinutes(minutes: number): string {
 }
 
 function asTime(minutes: number | undefined): TimeRead | null {
-  return minutes === undefined ? null : { kind: "time", milliseconds: split(minutes).milliseconds };
+  return minutes === undefined || Number.isNaN(minutes)
+    ? null
+    : { kind: "time", milliseconds: split(minutes).milliseconds };
 }
 
 /** The run's phases whose bare clock times would be read back as other minutes: their days have to be written. */
@@ -43,7 +45,8 @@ function needDates(run: Run): ReadonlySet<Phase> {
     if (timing.written === "time" && !need.has(phase)) {
       return { start: asTime(timing.start.value), end: asTime(timing.end.value), boiledAt: asTime(boiledAt) };
     }
-    const dated = (minutes: number): TimeRead => {
+    const dated = (minutes: number): TimeRead | null => {
+      if (Number.isNaN(minutes)) return null;
       const { day: after, milliseconds } = split(minutes);
       return { kind: "dateTime", day: day + after, milliseconds };
     };
@@ -60,7 +63,9 @@ function needDates(run: Run): ReadonlySet<Phase> {
       const { timing, boiledAt } = phase;
       const read = back[index];
       if (timing.kind !== "clock" || read === undefined || need.has(phase)) return false;
-      const differs = (value: number, other: number) => toMilliseconds(value) !== toMilliseconds(other);
+      // A left-out run may lack a time: that is NaN on both sides, and is written nowhere.
+      const differs = (value: number, other: number) =>
+        !Number.isNaN(value) && toMilliseconds(value) !== toMilliseconds(other);
       return (
         differs(timing.start.value, read.start) ||
         differs(timing.end.value, read.end) ||
@@ -73,7 +78,7 @@ function needDates(run: Run): ReadonlySet<Phase> {
   return need;
 }
 
-/** start, end and boiled_at of one phase as its row writes them; null where it has no clock times. */
+/** start, end and boiled_at of one phase as its row writes them; "" where a left-out run lacks one. */
 export interface TimeTexts {
   readonly start: string;
   readonly end: string;
@@ -88,6 +93,7 @@ export function timeTexts(run: Run, phase: Phase, timing: ClockTiming): TimeText
   const day = run.date === null ? null : readDate(run.date);
   const isBare = day === null || (timing.written === "time" && !needDates(run).has(phase));
   const text = (minutes: number): string => {
+    if (Number.isNaN(minutes)) return "";
     const { day: after, milliseconds } = split(minutes);
     if (isBare) return timeText(milliseconds);
     return `${dateText(day + after)}T${timeText(milliseconds)}${timing.written === "utcDateTime" ? "Z" : ""}`;

@@ -180,7 +180,10 @@ const charAtSimmerStart: Rule = ({ run, phase, locale }) => {
   if (phase.phase !== "simmer") return null;
   const { questions } = wordsFor(locale);
   const weighed = charInBed(run.phases.find((other) => other.phase === "hot-start"));
-  if (weighed === null) return null;
+  // A run that was left out may lack the container, or the whole simmer.
+  if (weighed === null || Number.isNaN(weighed)) return null;
+  const isBegun = [phase.fuels[0]?.massBefore.value, phase.pots[0]?.temperatureStart.value].every(Number.isFinite);
+  if (run.leftOut !== null && phase.charAtStart === null && !isBegun) return null;
   const column = "char_at_start_g";
   if (phase.charAtStart === null) return { rule: "charAtStartEmpty", column, message: questions.charAtStartEmpty };
   if (Math.abs(phase.charAtStart.value - weighed) <= slack * Math.max(1, weighed)) return null;

@@ -26,6 +26,8 @@ export interface RunFacts {
   readonly block: string | null;
   readonly operator: string | null;
   readonly leftOut: string | null;
+  /** It is still being made: it is asked about, and left out of what is usual for others. */
+  readonly onBench?: true;
   readonly factors: ReadonlyMap<string, string>;
   readonly fuels: readonly FuelUse[];
   /** Weighings and temperatures of each phase that has them all, as one text: equal texts are equal readings. */
@@ -59,18 +61,24 @@ export function runFacts(
     }),
     unusualStarts: run.phases.flatMap((phase) => {
       const grams = isBoilingPhase(phase.phase) ? waterAtStart(phase.pots[0]) : null;
-      return grams === null || isUsualVolume(grams) ? [] : [{ phase: phase.phase, grams }];
+      return grams === null || Number.isNaN(grams) || isUsualVolume(grams) ? [] : [{ phase: phase.phase, grams }];
     }),
   };
 }
 
 function fuelUses(run: Run, settings: Settings): FuelUse[] {
-  const entries = run.phases.flatMap((phase) => phase.fuels);
+  // A phase of a run that was left out may have no reading yet, and so no fuel.
+  const entries = run.phases.flatMap((phase) => phase.fuels).filter(isRead);
   return [...Map.groupBy(entries, ({ fuel }) => fuel)].map(([fuel, ofFuel]) => ({
     fuel,
     hasOwnValue: ofFuel.some(({ calorific }) => calorific !== null),
     isKnown: ofFuel.every((entry) => hasCalorific(entry, settings)),
   }));
+}
+
+function isRead({ fuel, massBefore, massAfter, moisture }: FuelEntry): boolean {
+  const hasMass = !(Number.isNaN(massBefore.value) && Number.isNaN(massAfter.value));
+  return fuel !== null || moisture !== null || hasMass;
 }
 
 function hasCalorific({ calorific, fuel }: FuelEntry, settings: Settings): boolean {

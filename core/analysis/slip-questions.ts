@@ -13,7 +13,10 @@ import { judgeAll, outsideSuspicions } from "./slips/outside.ts";
 import { Reference } from "./slips/reference.ts";
 import { Variants } from "./slips/wrong-variant.ts";
 
-/** By run: everything that looks odd beside the study's other runs. Runs that were left out are compared, and not asked. */
+/**
+ * By run: everything that looks odd beside the study's other runs. Runs that were left out are compared, and not asked; those that
+ * are still being made are asked.
+ */
 export function slipSuspicions(
   facts: readonly RunFacts[],
   locale: Locale,
@@ -30,7 +33,7 @@ export function slipSuspicions(
   const copied = copiedSuspicions(runs, locale);
   return new Map(
     runs.map((run) => {
-      if (!run.isCounted) return [run.facts, []];
+      if (!run.isCounted && run.facts.onBench !== true) return [run.facts, []];
       const judged = judgeAll(run, reference);
       const isOutside = judged.some(({ excess }) => excess > 1);
       return [

@@ -53,7 +53,9 @@ export function studyQuestions(
 /** Phases whose weighings and temperatures all equal those of another run: a row copied, most likely. */
 export function sameReadingsQuestions(runs: readonly RunFacts[], locale: Locale): Question[] {
   const first = new Map<string, RunFacts>();
-  return runs.flatMap((run) =>
+  // A run that is still being made is the later one.
+  const inOrder = runs.toSorted((one, other) => Number(one.onBench ?? 0) - Number(other.onBench ?? 0));
+  return inOrder.flatMap((run) =>
     run.prints.flatMap(({ phase, print }): Question[] => {
       const other = first.get(print);
       if (other === undefined) {

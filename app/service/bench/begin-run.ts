@@ -9,7 +9,7 @@ import { dateTextOf, type MachineTime } from "./run-clock.ts";
 
 /** A phase in which nothing stands yet. */
 export function blankPhase(phase: StoredPhase["phase"]): StoredPhase {
-  return { phase, timing: "duration", sourceRow: null, readings: new Map(), texts: new Map() };
+  return { phase, timing: "time", sourceRow: null, readings: new Map(), texts: new Map() };
 }
 
 /** Next free number in the manner of the study's names: after "R24" comes "R25"; "1" where no name ends in a number. */

@@ -62,6 +62,11 @@ export function benchRecords(head: StoredHead): ReadonlyMap<number, BenchRecord>
   return found;
 }
 
+/** Item numbers of the runs that are being made: on the Bench, and not abandoned. */
+export function runsOnBench(head: StoredHead): ReadonlySet<number> {
+  return new Set([...benchRecords(head)].flatMap(([run, { state }]) => (state === "open" ? [run] : [])));
+}
+
 /** Puts a record in the place of the one that is there, or takes it away. */
 export function recordChange(
   run: number,

@@ -17,6 +17,7 @@ import {
   StoreFault,
   type StudyDatabase,
 } from "../../store/index.ts";
+import { runsOnBench } from "../bench/bench-record.ts";
 import type { OpenStudy } from "../open-study.ts";
 import { type AskedQuestions, askedQuestions } from "../questions/asked-questions.ts";
 import { QuestionIds } from "../questions/question-id.ts";
@@ -215,7 +216,13 @@ export class StudyContent {
 
   /** What questions and overview need of each run, in the order of the study. */
   facts(): readonly RunFacts[] {
-    this.#facts ??= this.lines().flatMap((line) => this.#known(line)?.facts ?? this.#analyseIfWhole(line)?.facts ?? []);
+    if (this.#facts === null) {
+      const onBench = runsOnBench(this.#head);
+      this.#facts = this.lines().flatMap((line): RunFacts | [] => {
+        const facts = this.#known(line)?.facts ?? this.#analyseIfWhole(line)?.facts ?? [];
+        return onBench.has(line.run) ? { ...facts, onBench: true } : facts;
+      });
+    }
     return this.#facts;
   }
 

@@ -38,7 +38,7 @@ function span(run: NumberedRun): { readonly from: number; readonly to: number } 
   const day = run.facts.date === null ? Number.NaN : Date.parse(run.facts.date) / 60_000;
   const [from, to] = [day + firstStart(run), day + lastEnd(run)];
   // A run that goes on for so long has its clocks asked about by itself.
-  return Number.isFinite(from) && to - from <= clockLimits.longestRun ? { from, to } : null;
+  return Number.isFinite(from) && Number.isFinite(to) && to - from <= clockLimits.longestRun ? { from, to } : null;
 }
 
 /** The clocks of a study, to ask runs about. */
@@ -137,9 +137,13 @@ function overlaps(runs: readonly NumberedRun[]): Map<NumberedRun, NumberedRun> {
     let latest: (typeof spans)[number] | null = null;
     for (const one of spans) {
       if (latest !== null && one.from < latest.to) {
-        // Of the two, the one that breaks the order in which the runs were made is asked; else the later one.
+        // Of the two, the one that is still being made, or that breaks the order in which the runs were made is asked; else the later one.
         const [first, second] = [latest.run, one.run];
-        const isLate = (first.facts.order ?? 0) > (second.facts.order ?? 0);
+        const isOnBench = (run: NumberedRun) => run.facts.onBench === true;
+        const isLate =
+          isOnBench(first) === isOnBench(second)
+            ? (first.facts.order ?? 0) > (second.facts.order ?? 0)
+            : isOnBench(first);
         found.set(isLate ? first : second, isLate ? second : first);
       }
       if (latest === null || one.to > latest.to) latest = one;

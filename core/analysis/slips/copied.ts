@@ -38,7 +38,9 @@ function newReadings({ woods, pots, char, withContainer }: PhaseNumbers): readon
  */
 export function copiedSuspicions(runs: readonly NumberedRun[], locale: Locale): Map<NumberedRun, Suspicion[]> {
   const found = new Map<NumberedRun, Suspicion[]>();
-  const places = runs.flatMap((run) => run.phases.map((phase) => ({ run, phase })));
+  // A run that is still being made is the later one.
+  const inOrder = runs.toSorted((one, other) => Number(one.facts.onBench ?? 0) - Number(other.facts.onBench ?? 0));
+  const places = inOrder.flatMap((run) => run.phases.map((phase) => ({ run, phase })));
   for (const some of Map.groupBy(places, ({ phase }) => phase.phase).values()) {
     const shares = sharesOf(some);
     const pairs = (some.length * (some.length - 1)) / 2;

@@ -83,8 +83,9 @@ export class Moistures {
     const today = sameDay === undefined ? null : agreed(sameDay, run.isCounted ? wetPercent(first.wood) : null);
     if (today !== null && isOtherBasis(first.wood, today)) return fitting(today, phases);
     // The column of the other basis, where all others write this one's.
-    const usual = this.#runs.length - 1;
-    const sameBasis = this.#bases[first.wood.isDryBasis ? "dry" : "wet"] - 1;
+    const own = run.isCounted ? 1 : 0;
+    const usual = this.#runs.length - own;
+    const sameBasis = this.#bases[first.wood.isDryBasis ? "dry" : "wet"] - own;
     if (usual < moistureLimits.fewestOthers || sameBasis > (1 - moistureLimits.shareOfOthers) * usual) return [];
     return ask(phases, questions.moistureColumn(text(first.wood.percent), first.wood.isDryBasis));
   }
