@@ -46,3 +46,19 @@ export function placeAfterKey(
       return null;
   }
 }
+
+/** What a key chooses as a whole (the same pattern): Ctrl A everything, Shift Space the row, Ctrl Space the column. */
+export function choiceOfKey(key: {
+  readonly key: string;
+  readonly ctrlKey: boolean;
+  readonly metaKey: boolean;
+  readonly shiftKey: boolean;
+  readonly altKey: boolean;
+}): "all" | "row" | "column" | null {
+  if (key.altKey) return null;
+  const whole = key.ctrlKey || key.metaKey;
+  if (key.key.toLowerCase() === "a" && whole && !key.shiftKey) return "all";
+  if (key.key !== " ") return null;
+  if (key.shiftKey && !whole) return "row";
+  return whole && !key.shiftKey ? "column" : null;
+}

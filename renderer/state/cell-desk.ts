@@ -56,7 +56,7 @@ const keyOf = ({ study, run, phase, column }: CellPlace) => JSON.stringify([stud
 export const isOnDisk = ({ status }: CellDraft) => status === "saved" || status === "shown";
 
 /** The same number in other digits, or the same text. */
-function isSameText(one: string, other: string): boolean {
+export function isSameText(one: string, other: string): boolean {
   const number = (text: string) => (/\d/.test(text) ? Number(text.trim().replace(",", ".")) : Number.NaN);
   return one.trim() === other.trim() || number(one) === number(other);
 }

@@ -1,37 +1,45 @@
 import { type Ref, useMemo } from "react";
-import type { RunView } from "../../../app/contract/index.ts";
-import type { GridPlace } from "../../component/grid-place.ts";
+import type { GridRowView, QuestionView } from "../../../app/contract/index.ts";
+import { type FieldHelp, fieldHelp, type Locale, type Method, type PhaseName } from "../../../core/index.ts";
 import { FullName, shortened } from "../../component/name.tsx";
+import { QuestionAnswer } from "../../component/question-answer.tsx";
 import { VariantMark } from "../../component/variant-mark.tsx";
 import type { CellDesk, CellPlace } from "../../state/cell-desk.ts";
-import { useWords } from "../../state/language.tsx";
+import type { GridRows } from "../../state/grid.ts";
+import { useLocale, useWords } from "../../state/language.tsx";
 import { useStudy } from "../../state/study.tsx";
+import { phaseOfCell } from "./bulk-cells.ts";
 import { CellField, type FieldWish } from "./cell-field.tsx";
 import { CellHistory } from "./cell-history.tsx";
+import { missingIn, questionsIn, type RunsColumn, readingOf, shownText } from "./grid-columns.ts";
 import { LeaveOut } from "./leave-out.tsx";
-import { hasPhase, type RunsColumn } from "./runs-table.ts";
 
 /** Most texts of a column that are proposed for its cells. */
 const mostProposals = 60;
 
-/** The cell of the study that a place of the table shows; null where it is worked out, or where there is nothing to change. */
-export function cellPlace(
-  study: string | null,
-  run: RunView | undefined,
-  column: RunsColumn | undefined,
-): CellPlace | null {
-  if (study === null || run === undefined || column === undefined || column.reading === null) return null;
-  if (!hasPhase(run, column.phase)) return null;
-  return { study, run: run.id, phase: column.phase, column: column.reading };
+/** The cell of the study that a place of the grid shows; null where it is worked out. */
+export function cellPlace(study: string | null, row: GridRowView, column: RunsColumn): CellPlace | null {
+  if (study === null || column.reading === null) return null;
+  return { study, run: row.runId, phase: column.at === null ? null : phaseOfCell(row, column), column: column.reading };
+}
+
+/** "R02, cold start, fuel before, g". */
+export function useCellLabel(): (row: GridRowView, column: RunsColumn) => string {
+  const { changes, phase: phaseWord, runs } = useWords();
+  return (row, column) =>
+    column.at === null
+      ? changes.field(shortened(row.run), null, runs.run)
+      : changes.field(shortened(row.run), column.group === "run" ? null : phaseWord(row.phase), column.heading);
 }
 
 interface AboutCellProps {
-  place: GridPlace;
+  row: GridRowView | undefined;
+  column: RunsColumn | undefined;
   columns: readonly RunsColumn[];
-  runs: readonly RunView[];
+  grid: GridRows;
   cells: CellDesk;
-  /** It is only pointed at: told about, not changed. */
-  isPointed: boolean;
+  /** It is being written in its cell. */
+  isInGrid: boolean;
   wantsFocus: FieldWish | null;
   onFocused: () => void;
   onDone: () => void;
@@ -42,62 +50,63 @@ interface AboutCellProps {
 
 /**
  * Everything that is known about a cell: its whole text, why it is missing, what is odd about it, all that ever stood there;
- * and the field that changes it.
+ * and a field that changes it.
  */
-export function AboutCell({ place, columns, runs, panel, ...rest }: AboutCellProps) {
+export function AboutCell({ row, column, panel, ...rest }: AboutCellProps) {
   const words = useWords().runs;
-  const column = columns[place.column];
-  const run = runs[place.row];
   return (
     <section ref={panel} className="about-cell" aria-label={words.details}>
       {column === undefined && <p className="soft">{words.detailsEmpty}</p>}
-      {column !== undefined && run === undefined && <AboutColumn column={column} isHeading />}
-      {column !== undefined && run !== undefined && (
-        <AboutRunCell run={run} runs={runs} column={column} key={`${run.id}/${column.phase}/${column.key}`} {...rest} />
+      {column !== undefined && row === undefined && <AboutColumn row={null} column={column} isHeading />}
+      {column !== undefined && row !== undefined && (
+        <AboutRunCell row={row} column={column} key={`${row.runId}/${row.phase}/${column.key}`} {...rest} />
       )}
     </section>
   );
 }
 
 function AboutRunCell({
-  run,
-  runs,
+  row,
   column,
+  columns,
+  grid,
   cells,
-  isPointed,
+  isInGrid,
   wantsFocus,
   onFocused,
   onDone,
   onPutBack,
-}: Omit<AboutCellProps, "place" | "columns" | "panel"> & { run: RunView; column: RunsColumn }) {
-  const { runs: words, changes, phase: phaseWord, separator } = useWords();
+}: Omit<AboutCellProps, "row" | "column" | "panel"> & { row: GridRowView; column: RunsColumn }) {
+  const words = useWords();
+  const { runs, phase: phaseWord, separator } = words;
+  const locale = useLocale();
   const { handle, view } = useStudy();
-  const cell = column.cell(run);
-  const place = cellPlace(handle, run, column);
-  const canChange = place !== null && !isPointed && view?.readOnly === null;
-  const proposals = useProposals(column, runs, canChange);
+  const label = useCellLabel();
+  const missing = missingIn(row, column);
+  const place = cellPlace(handle, row, column);
+  const canChange = place !== null && view?.readOnly === null;
+  const stands = readingOf(row, column);
+  const proposals = useProposals(column, grid, canChange);
+  const shown = useMemo(
+    () => new Set(columns.flatMap(({ reading }) => (reading === null ? [] : [reading]))),
+    [columns],
+  );
+  const isFrozen = column.at === null;
   return (
     <div className="beside about-beside">
       <div>
         <h2>
-          <FullName text={run.run} />
-          {column.key !== "run" &&
-            [column.phase, column.heading].map(
-              (one, at) =>
-                one !== null && (
-                  <span key={one}>
-                    {separator}
-                    {at === 0 ? phaseWord(one) : one}
-                  </span>
-                ),
-            )}
-          {!canChange && column.key !== "run" && (
+          <FullName text={row.run} />
+          {separator}
+          {phaseWord(row.phase)}
+          {!isFrozen && separator + column.heading}
+          {!canChange && !isFrozen && (
             <>
               {separator}
-              {cell.missing === null ? (
-                <FullName text={cell.text} />
+              {missing === null ? (
+                <FullName text={shownText(row, column, locale)} />
               ) : (
-                <span className="soft">{words.missing(cell.missing)}</span>
+                <span className="soft">{runs.missing(missing)}</span>
               )}
             </>
           )}
@@ -106,84 +115,122 @@ function AboutRunCell({
           <CellField
             cells={cells}
             place={place}
-            label={changes.field(
-              shortened(run.run),
-              column.phase === null ? null : phaseWord(column.phase),
-              column.heading,
-            )}
-            stands={cell.text}
+            label={label(row, column)}
+            stands={stands}
             proposals={proposals}
+            isInGrid={isInGrid}
             wantsFocus={wantsFocus}
             onFocused={onFocused}
             onDone={onDone}
           />
         )}
-        {!isPointed && <WhyNot run={run} column={column} />}
-        {column.key === "run" && (
+        <WhyNot column={column} row={row} />
+        {isFrozen && (
           <p className="variant-name">
-            <VariantMark index={run.variantIndex} /> <FullName text={run.variant} />
+            <VariantMark index={row.variantIndex} /> <FullName text={row.variant} />
           </p>
         )}
-        {run.leftOut !== null && (isPointed || view?.readOnly !== null) && (
+        {row.leftOut !== null && view?.readOnly !== null && (
           <p className="soft">
-            <FullName text={words.leftOut(run.leftOut)} />
+            <FullName text={runs.leftOut(row.leftOut)} />
           </p>
         )}
-        {cell.questions.map((question) => (
-          <p className="mark" key={question}>
-            <b>{words.question}.</b> <FullName text={question} />
-          </p>
+        {questionsIn(row, column, shown).map((question) => (
+          <Question key={question.id} question={question} isElsewhere={isFrozen} onAnswered={onDone} />
         ))}
-        {column.key === "run" &&
-          run.notes.map((note) => (
-            <p className="soft" key={note}>
-              <FullName text={note} />
-            </p>
-          ))}
-        <AboutColumn column={column} isHeading={false} />
+        <AboutColumn row={row} column={column} isHeading={false} />
       </div>
-      {!isPointed && (
-        <div>
-          {place !== null && (
-            <CellHistory
-              place={place}
-              stands={cell.text}
-              onPutBack={canChange ? (text) => onPutBack(place, cell.text, text) : null}
-            />
-          )}
-          {view?.readOnly === null && <LeaveOut key={run.id} run={run} onDone={onDone} />}
-        </div>
-      )}
+      <div>
+        {place !== null && (
+          <CellHistory
+            place={place}
+            stands={stands}
+            onPutBack={canChange ? (text) => onPutBack(place, stands, text) : null}
+          />
+        )}
+        {view?.readOnly === null && (
+          <LeaveOut key={row.runId} runId={row.runId} leftOut={row.leftOut} onDone={onDone} />
+        )}
+      </div>
+    </div>
+  );
+}
+
+/** What looks odd, with where it stands if that is not this cell. */
+export function Question({
+  question,
+  isElsewhere,
+  onAnswered,
+}: {
+  question: QuestionView;
+  isElsewhere: boolean;
+  onAnswered: () => void;
+}) {
+  const words = useWords();
+  const where = isElsewhere && question.column !== null ? `${words.reading(question.column)}: ` : "";
+  return (
+    <div className="mark">
+      <p>
+        <b>{words.runs.question}.</b> <FullName text={where + question.message} />
+      </p>
+      <QuestionAnswer question={question} onAnswered={onAnswered} />
     </div>
   );
 }
 
 /** Why a cell cannot be changed, if it cannot. */
-function WhyNot({ run, column }: { run: RunView; column: RunsColumn }) {
-  const { changes } = useWords();
+function WhyNot({ row, column }: { row: GridRowView; column: RunsColumn }) {
+  const { changes, grid } = useWords();
   const readOnly = useStudy().view?.readOnly ?? null;
-  if (column.reading === null) return <p className="soft prose">{changes.computed}</p>;
-  if (!hasPhase(run, column.phase)) return <p className="soft prose">{changes.noPhase}</p>;
+  if (column.group === "runResult" && !row.isFirst) return <p className="soft prose">{grid.onFirstRow}</p>;
+  if (column.reading === null) {
+    return <p className="soft prose">{column.group === "run" ? grid.leftOutHere : changes.computed}</p>;
+  }
   return readOnly === null ? null : <p className="soft prose">{changes.readOnly}</p>;
 }
 
-/** What other runs have in a column of texts: variants, operators, fuels. */
-function useProposals(column: RunsColumn, runs: readonly RunView[], wanted: boolean): readonly string[] {
-  return useMemo(() => {
-    if (!wanted || column.align !== "text" || column.key === "run") return [];
-    const found = new Set<string>();
-    for (const run of runs) {
-      const { text } = column.cell(run);
+/** What other runs have in a column of texts: variants, operators, fuels; as far as their rows were fetched. */
+export function proposalsOf(column: RunsColumn, grid: GridRows): readonly string[] {
+  if (column.align !== "text" || column.at === null) return [];
+  const found = new Set<string>();
+  for (const { rows } of grid.blocks.values()) {
+    for (const row of rows) {
+      const text = readingOf(row, column);
       if (text !== "" && text.length <= 200) found.add(text);
-      if (found.size >= mostProposals) break;
+      if (found.size >= mostProposals) return [...found];
     }
-    return [...found];
-  }, [column, runs, wanted]);
+  }
+  return [...found];
 }
 
-function AboutColumn({ column, isHeading }: { column: RunsColumn; isHeading: boolean }) {
-  const { runs: words, compare } = useWords();
+/** Columns of texts that differ from row to row: to propose them would only be in the way. */
+const isOwnText = /^(?:note|deviation|date|start|end|boiled_at)$/;
+
+function useProposals(column: RunsColumn, grid: GridRows, wanted: boolean): readonly string[] {
+  return useMemo(
+    () => (wanted && !isOwnText.test(column.reading ?? "") ? proposalsOf(column, grid) : []),
+    [column, grid, wanted],
+  );
+}
+
+export const wantsProposals = (column: RunsColumn): boolean => !isOwnText.test(column.reading ?? "");
+
+/** What a reading is and how it is taken; null for columns that no step of the procedure has. */
+function helpOf(column: RunsColumn, phase: PhaseName | null, method: Method, locale: Locale): FieldHelp | null {
+  if (column.reading === null) return null;
+  try {
+    return fieldHelp({ phase: column.group === "run" ? null : phase, column: column.reading }, 4, method, locale);
+  } catch {
+    return null;
+  }
+}
+
+function AboutColumn({ row, column, isHeading }: { row: GridRowView | null; column: RunsColumn; isHeading: boolean }) {
+  const { runs: words, compare, grid } = useWords();
+  const locale = useLocale();
+  const { view } = useStudy();
   const { quantity } = column;
+  const help = helpOf(column, row?.phase ?? null, view?.method ?? "wbt", locale);
   return (
     <div className="soft">
       {isHeading && <h2>{column.heading}</h2>}
@@ -196,10 +243,18 @@ function AboutColumn({ column, isHeading }: { column: RunsColumn; isHeading: boo
           {column.formulaOnly && <p>{compare.formulaOnlyMeaning}</p>}
         </>
       )}
-      {column.reading !== null && column.reading !== column.heading && (
-        <p className="small">
-          {words.heading}: <code>{column.reading}</code>
-        </p>
+      {help !== null && (
+        <details className="field-help">
+          <summary className="small">{grid.help.what}</summary>
+          <p className="prose small">{help.what}</p>
+          <p className="prose small">{help.how}</p>
+          <p className="prose small">{help.feedsSentence}</p>
+          {column.reading !== null && (
+            <p className="small">
+              {words.heading}: <code>{column.reading}</code>
+            </p>
+          )}
+        </details>
       )}
     </div>
   );

@@ -17,6 +17,7 @@ export function CellField({
   label,
   stands,
   proposals,
+  isInGrid,
   wantsFocus,
   onFocused,
   onDone,
@@ -27,6 +28,8 @@ export function CellField({
   /** What stands in the cell now. */
   stands: string;
   proposals: readonly string[];
+  /** It is being written in its cell: here stands only what is to be known of it. */
+  isInGrid: boolean;
   wantsFocus: FieldWish | null;
   onFocused: () => void;
   /** The focus goes back to the cell. */
@@ -58,8 +61,15 @@ export function CellField({
 
   // The table may move to another cell before the field has lost the focus.
   const leave = useRef(() => {});
+  const inGrid = useRef(isInGrid);
+  inGrid.current = isInGrid;
   leave.current = () => cells.leave(place);
-  useEffect(() => () => leave.current(), []);
+  useEffect(
+    () => () => {
+      if (!inGrid.current) leave.current();
+    },
+    [],
+  );
 
   const save = async () => {
     if (await cells.save(place)) onDone();
@@ -97,26 +107,30 @@ export function CellField({
       }}
     >
       <div className="cell-line">
-        <input
-          ref={input}
-          className="field"
-          aria-label={label}
-          aria-invalid={draft?.status === "refused"}
-          aria-describedby={`${id}-state`}
-          list={proposals.length > 0 ? `${id}-proposals` : undefined}
-          autoComplete="off"
-          dir="auto"
-          maxLength={10_000}
-          value={text}
-          readOnly={isSaving}
-          onChange={(event) => cells.type(place, stands, event.target.value)}
-        />
-        {proposals.length > 0 && (
-          <datalist id={`${id}-proposals`}>
-            {proposals.map((proposal) => (
-              <option key={proposal} value={proposal} />
-            ))}
-          </datalist>
+        {!isInGrid && (
+          <>
+            <input
+              ref={input}
+              className="field"
+              aria-label={label}
+              aria-invalid={draft?.status === "refused"}
+              aria-describedby={`${id}-state`}
+              list={proposals.length > 0 ? `${id}-proposals` : undefined}
+              autoComplete="off"
+              dir="auto"
+              maxLength={10_000}
+              value={text}
+              readOnly={isSaving}
+              onChange={(event) => cells.type(place, stands, event.target.value)}
+            />
+            {proposals.length > 0 && (
+              <datalist id={`${id}-proposals`}>
+                {proposals.map((proposal) => (
+                  <option key={proposal} value={proposal} />
+                ))}
+              </datalist>
+            )}
+          </>
         )}
         {isOpen && (
           <>

@@ -1,5 +1,5 @@
 import { useEffect, useId, useRef, useState } from "react";
-import type { Refusal, RunView } from "../../../app/contract/index.ts";
+import type { Refusal } from "../../../app/contract/index.ts";
 import { FullName } from "../../component/name.tsx";
 import { Refused } from "../../component/refused.tsx";
 import { useMakeEdit } from "../../state/change.ts";
@@ -7,7 +7,16 @@ import { isRefusal } from "../../state/host.ts";
 import { useWords } from "../../state/language.tsx";
 
 /** Leaves a run out of everything that is worked out, or brings it back; each with a reason. */
-export function LeaveOut({ run, onDone }: { run: RunView; onDone: () => void }) {
+export function LeaveOut({
+  runId,
+  leftOut,
+  onDone,
+}: {
+  runId: string;
+  /** Why it is left out now; null: it counts. */
+  leftOut: string | null;
+  onDone: () => void;
+}) {
   const { changes: words, runs } = useWords();
   const make = useMakeEdit();
   const [reason, setReason] = useState<string | null>(null);
@@ -17,7 +26,7 @@ export function LeaveOut({ run, onDone }: { run: RunView; onDone: () => void }) 
   const input = useRef<HTMLInputElement>(null);
   const opener = useRef<HTMLButtonElement>(null);
   const id = useId();
-  const isOut = run.leftOut !== null;
+  const isOut = leftOut !== null;
   const isAsking = reason !== null;
 
   useEffect(() => {
@@ -39,7 +48,7 @@ export function LeaveOut({ run, onDone }: { run: RunView; onDone: () => void }) 
     }
     setIsBusy(true);
     setRefusal(null);
-    const answer = await make({ kind: isOut ? "bringBack" : "leaveOut", run: run.id, reason: given });
+    const answer = await make({ kind: isOut ? "bringBack" : "leaveOut", run: runId, reason: given });
     setIsBusy(false);
     if (answer?.ok === true) {
       setReason(null);
@@ -50,9 +59,9 @@ export function LeaveOut({ run, onDone }: { run: RunView; onDone: () => void }) 
   return (
     <section className="leave-out" aria-label={words.run}>
       <h3>{words.run}</h3>
-      {run.leftOut !== null && (
+      {leftOut !== null && (
         <p>
-          <FullName text={runs.leftOut(run.leftOut)} />
+          <FullName text={runs.leftOut(leftOut)} />
         </p>
       )}
       {reason === null ? (

@@ -1,224 +1,345 @@
-import { useCallback, useEffect, useMemo, useRef, useState } from "react";
-import type { RunsView, RunView } from "../../../app/contract/index.ts";
+import { type KeyboardEvent, useCallback, useEffect, useMemo, useRef, useState } from "react";
+import type { GridRowView } from "../../../app/contract/index.ts";
+import type { PhaseName } from "../../../core/index.ts";
 import type { GridPlace } from "../../component/grid-place.ts";
-import { Pick } from "../../component/pick.tsx";
 import type { CellDesk, CellDraft, CellPlace } from "../../state/cell-desk.ts";
+import type { GridHead, GridRows } from "../../state/grid.ts";
+import { useBulkDesk } from "../../state/grid-bulk.ts";
+import { isColumnShown, useColumnChoice } from "../../state/grid-columns.ts";
+import { useWalkedPlace } from "../../state/grid-place.ts";
 import { useLocale, useWords } from "../../state/language.tsx";
 import { quantitiesOf } from "../../state/quantities.ts";
 import type { Go, Route } from "../../state/route.ts";
 import { useStudy } from "../../state/study.tsx";
-import { AboutCell, cellPlace } from "./about-cell.tsx";
+import { AboutCell, cellPlace, proposalsOf, Question, useCellLabel, wantsProposals } from "./about-cell.tsx";
+import { BulkTrouble } from "./bulk-trouble.tsx";
 import type { FieldWish } from "./cell-field.tsx";
+import { CellWriter, type Onward } from "./cell-writer.tsx";
+import { ColumnsDialog } from "./columns-dialog.tsx";
+import { choiceOfRoute, isFiltered, noFilter, phaseNamed } from "./grid-choice.ts";
+import { isShownAtFirst, type RunsColumn, readingOf, runsColumns } from "./grid-columns.ts";
+import { GridToolbar } from "./grid-toolbar.tsx";
+import { QuestionButtons } from "./question-buttons.tsx";
 import { RunsGrid } from "./runs-grid.tsx";
-import { phasesOf, type RunsChoice, type RunsColumn, runsTable, sortedRuns } from "./runs-table.ts";
 import { UnsavedCells } from "./unsaved-cells.tsx";
+import { useGoTo } from "./use-go-to.ts";
+import { useGridActs } from "./use-grid-acts.ts";
+import { useQuestionSteps } from "./use-questions.ts";
 
-/** What the address asks for, as far as these runs have it. */
-function choiceOfRuns(route: Route, phases: readonly string[]): RunsChoice {
-  const phase = phases.find((name) => name === route.phase) ?? null;
-  return route.show === "readings"
-    ? { show: "readings", phase: phase ?? phases[0] ?? null }
-    : { show: "results", phase };
+/** The cell that is being written in: its place in the study, and the row in which it is seen. */
+interface Writing {
+  readonly place: CellPlace;
+  readonly runId: string;
+  readonly phase: PhaseName;
+  readonly key: string;
+  readonly stands: string;
+  readonly wish: FieldWish;
 }
 
-/** The table of runs, and what is known of the cell that is pointed at. */
+/** The grid of readings and results, and what is known of the cell that is walked on. */
 export function RecordedRuns({
-  view,
-  isNewest,
+  grid,
+  head,
   route,
   go,
   cells,
 }: {
-  view: RunsView;
-  /** No newer table is being waited for. */
-  isNewest: boolean;
+  grid: GridRows;
+  head: GridHead;
   route: Route;
   go: Go;
   cells: CellDesk;
 }) {
   const words = useWords();
-  const locale = useLocale();
   const { handle, view: study } = useStudy();
-  const method = study?.method ?? "wbt";
-  const phases = useMemo(() => phasesOf(view), [view]);
-  const choice = choiceOfRuns(route, phases);
-  const { show, phase } = choice;
-  const table = useMemo(
-    () => runsTable(view, { show, phase }, { words, locale, quantities: quantitiesOf(locale), method }),
-    [view, show, phase, words, locale, method],
-  );
-  const falling = route.falling === "yes";
-  const runs = useMemo(() => sortedRuns(table, route.sort, falling, locale), [table, route.sort, falling, locale]);
-  const { place, moveTo } = useFollowedPlace(runs, table.columns);
-  const [pointed, setPointed] = useState<GridPlace | null>(null);
+  const canChange = study?.readOnly === null;
+  const { all, columns, choice: columnChoice } = useShownColumns(head);
+  const keys = useMemo(() => columns.map(({ key }) => key), [columns]);
+  const choice = choiceOfRoute(route);
+  const { place, range, move, choose, chooseWhole } = useWalkedPlace(grid, keys);
+  const [writing, setWriting] = useState<Writing | null>(null);
+  const isWriting = useRef(false);
+  isWriting.current = writing !== null;
   const [focusWish, setFocusWish] = useState(0);
+  const [topWish, setTopWish] = useState(0);
   const [wantsField, setWantsField] = useState<FieldWish | null>(null);
+  const [isChoosing, setIsChoosing] = useState(false);
   const panel = useRef<HTMLElement>(null);
   const focusGrid = useCallback(() => setFocusWish((before) => before + 1), []);
+  const desk = useBulkDesk();
+  const label = useCellLabel();
+
+  const row = grid.rowAt(place.row);
+  const column = columns[place.column];
+  const here = row === undefined || column === undefined ? null : cellPlace(handle, row, column);
 
   const { settle } = cells;
-  const seen = useRef(view);
-  // Each table that was asked for last has all that was saved before; where none comes, what was saved goes on being shown.
+  // Rows that were asked for last have all that was saved before; where none come, what was saved goes on being shown.
+  const seen = useRef(grid.blocks);
   useEffect(() => {
-    if (!isNewest || seen.current === view) return;
-    seen.current = view;
+    if (!grid.isNewest || seen.current === grid.blocks) return;
+    seen.current = grid.blocks;
     settle();
-  }, [view, isNewest, settle]);
-  /** What is on disk of a cell while the table does not have it yet. */
-  const awaited = (run: RunView, column: RunsColumn): string | null => {
-    if (!cells.drafts.some(({ status }) => status === "saved")) return null;
-    const at = cellPlace(handle, run, column);
-    const draft = at === null ? undefined : cells.draftOf(at);
-    return draft?.status === "saved" ? draft.text : null;
-  };
+  }, [grid.blocks, grid.isNewest, settle]);
 
-  const move = (wanted: GridPlace) => {
-    // What is told about a cell follows the keyboard again, wherever the pointer rests.
-    setPointed(null);
+  const showColumn = useCallback(
+    (reading: string) => {
+      const wanted = all.find((one) => one.reading === reading);
+      if (wanted !== undefined && !columns.includes(wanted)) columnChoice.show([wanted.key], true);
+      return wanted?.key ?? null;
+    },
+    [all, columns, columnChoice.show],
+  );
+  const goTo = useGoTo({ grid, route, go, keys, move, showColumn, focusGrid });
+  const questions = useQuestionSteps((question) => {
+    if (question.runId === null) return;
+    setWriting(null);
+    void goTo({ run: question.runId, phase: phaseNamed(question.phase), column: question.column });
+  });
+  useLinkedCell(route, handle, questions.all, grid, goTo);
+
+  const acts = useGridActs({ grid, columns, range, choose, desk, onDone: focusGrid });
+
+  const moveTo = (to: GridPlace, extend: boolean) => {
     setWantsField(null);
+    if (writing !== null) setWriting(null);
     cells.clearShown();
-    moveTo(wanted);
+    move(to, extend);
   };
-
-  const handled = useRef<string | null>(null);
-  useEffect(() => {
-    if (route.run === null) return;
-    // Once: a table that is read anew does not take the focus from where it is.
-    const wish = JSON.stringify([route.run, route.column, show, phase]);
-    if (handled.current === wish) return;
-    handled.current = wish;
-    const row = runs.findIndex((run) => run.run === route.run);
-    const column = table.columns.findIndex((one) => one.reading !== null && one.reading === route.column);
-    if (row < 0) return;
-    moveTo({ row, column: Math.max(0, column) });
-    focusGrid();
-  }, [route.run, route.column, show, phase, runs, table, moveTo, focusGrid]);
-
-  const sort = (index: number) => {
-    const key = table.columns[index]?.key;
-    if (key === undefined) return;
-    const turned = route.sort === key && !falling;
-    go({ sort: key, falling: turned ? "yes" : null, run: null, column: null }, "replace");
+  const write = (of: GridRowView, at: RunsColumn, wish: FieldWish, text: string | null) => {
+    const cell = cellPlace(handle, of, at);
+    if (cell === null || !canChange || cells.draftOf(cell)?.status === "saving") return;
+    const stands = readingOf(of, at);
+    if (text !== null) cells.type(cell, stands, text);
+    setWriting({ place: cell, runId: of.runId, phase: of.phase, key: at.key, stands, wish });
   };
-  const here = cellPlace(handle, runs[place.row], table.columns[place.column]);
   const enter = (at: GridPlace) => {
-    if (at.row < 0) return;
-    setPointed(null);
-    setWantsField("whole");
+    const of = grid.rowAt(at.row);
+    const to = columns[at.column];
+    if (of !== undefined && to !== undefined) write(of, to, "whole", null);
   };
-  /** A character on a cell begins it anew, as on Import. */
+  /** A character on a cell begins it anew. */
   const type = (at: GridPlace, text: string) => {
-    const column = table.columns[at.column];
-    const run = runs[at.row];
-    const cell = cellPlace(handle, run, column);
-    if (cell === null || run === undefined || column === undefined || text.trim() === "") return;
-    if (study?.readOnly === null) begin(cell, column.cell(run).text, text);
+    const of = grid.rowAt(at.row);
+    const to = columns[at.column];
+    if (of !== undefined && to !== undefined && text.trim() !== "") write(of, to, "end", text);
   };
-  const begin = (cell: CellPlace, stands: string, text: string) => {
-    if (cells.draftOf(cell)?.status === "saving") return;
-    setPointed(null);
-    cells.type(cell, stands, text);
-    setWantsField("end");
+  const finish = (of: Writing, onward: Onward | null) => {
+    setWriting(null);
+    focusGrid();
+    if (onward === null) return;
+    const at = place;
+    move({
+      row: Math.min(Math.max(0, at.row + onward.down), head.rows - 1),
+      column: Math.min(Math.max(0, at.column + onward.right), columns.length - 1),
+    });
+    void cells.save(of.place).then(async (done) => {
+      // Whoever has begun another cell is not called back: it stands in the list of what is not saved.
+      if (done || isWriting.current) return;
+      await goTo({ run: of.runId, phase: of.phase, column: of.place.column });
+      setWriting((now) => now ?? { ...of, wish: "end" });
+    });
   };
-  const point = (at: GridPlace | null) => {
-    // What is being written is not taken away by a pointer that passes over the table.
-    if (panel.current?.contains(document.activeElement) !== true) setPointed(at);
+  const pressed = (event: KeyboardEvent): boolean => {
+    const whole = event.ctrlKey || event.metaKey;
+    if (event.key === "F8") questions.step(event.shiftKey ? -1 : 1);
+    else if (event.key === "Delete" && !whole && !event.shiftKey) acts.empty();
+    else if (event.key.toLowerCase() === "d" && whole && !event.shiftKey && !event.altKey) acts.fillDown();
+    else if (event.key === "Escape" && range !== null && (range.top !== range.bottom || range.left !== range.right))
+      move(place);
+    else return false;
+    return true;
   };
-  const fieldFocused = useCallback(() => setWantsField(null), []);
+
+  const filter = (change: Partial<Route>) => {
+    go({ ...change, run: null, column: null, phase: null }, "replace");
+    if (place.row > 0) move({ row: 0, column: place.column });
+    setTopWish((before) => before + 1);
+  };
+  const sort = (index: number) => {
+    const key = columns[index]?.key;
+    if (key === undefined) return;
+    const isFalling = route.falling === "yes";
+    // Up, down, and as the study has them.
+    if (route.sort !== key) filter({ sort: key, falling: null });
+    else filter(isFalling ? { sort: null, falling: null } : { sort: key, falling: "yes" });
+  };
+
   const isHere = (draft: CellDraft) =>
     here !== null && draft.run === here.run && draft.phase === here.phase && draft.column === here.column;
-  const goTo = (draft: CellDraft) => {
-    const run = runs.find((one) => one.id === draft.run);
-    if (run === undefined) return;
-    handled.current = null;
-    go({ show: "readings", phase: draft.phase ?? phase, run: run.run, column: draft.column });
+  const goToDraft = (draft: CellDraft) => {
+    void goTo({ run: draft.run, phase: phaseNamed(draft.phase), column: draft.column }).then(() =>
+      setWantsField("end"),
+    );
   };
-  const phaseName = phase === null ? words.runs.wholeRun : words.phase(phase);
-  const sortedBy = table.columns.find((one) => one.key === route.sort);
-  const isPointed = pointed !== null && (pointed.row !== place.row || pointed.column !== place.column);
+  const nameOf = (run: string): string | null => {
+    for (const { rows } of grid.blocks.values()) {
+      const found = rows.find((one) => one.runId === run);
+      if (found !== undefined) return found.run;
+    }
+    return null;
+  };
+  const sortedBy = all.find((one) => one.key === route.sort);
 
   return (
     <>
-      <RunsSentence choice={choice} phases={phases} go={go} />
-      <RunsGrid
-        label={words.runs.table(words.runs[show], phaseName)}
-        columns={table.columns}
-        runs={runs}
-        place={place}
-        onMove={move}
-        onPoint={point}
-        onSort={sort}
-        onEnter={enter}
-        onType={type}
-        awaited={awaited}
-        sort={route.sort}
-        falling={falling}
-        focusWish={focusWish}
-      />
-      <p className="soft small grid-keys">{study?.readOnly === null ? words.runs.keys : words.runs.keysReadOnly}</p>
+      <GridToolbar
+        choice={choice}
+        head={head}
+        range={range}
+        onFilter={filter}
+        onColumns={() => setIsChoosing(true)}
+        onFill={canChange ? acts.fillDown : null}
+      >
+        <QuestionButtons steps={questions} />
+      </GridToolbar>
+      {questions.current !== null && questions.current.runId === null && (
+        <Question question={questions.current} isElsewhere={false} onAnswered={focusGrid} />
+      )}
+      {head.rows === 0 && isFiltered(choice) ? (
+        <div className="grid-nothing">
+          <p className="voice">{words.grid.nothingFits}</p>
+          <button type="button" className="act quiet" onClick={() => filter(noFilter)}>
+            {words.grid.showAll}
+          </button>
+        </div>
+      ) : (
+        <RunsGrid
+          grid={grid}
+          columns={columns}
+          cells={cells}
+          bulk={desk.bulk}
+          placeOf={(of, at) => cellPlace(handle, of, at)}
+          writing={writing}
+          writer={(of, at) =>
+            writing !== null && (
+              <CellWriter
+                key={JSON.stringify(writing.place)}
+                cells={cells}
+                place={writing.place}
+                stands={readingOf(of, at)}
+                label={label(of, at)}
+                wish={writing.wish}
+                proposals={wantsProposals(at) ? proposalsOf(at, grid) : []}
+                panel={panel}
+                onDone={(onward) => finish(writing, onward)}
+                onLeft={() => setWriting((now) => (now === writing ? null : now))}
+              />
+            )
+          }
+          place={place}
+          range={range}
+          onMove={moveTo}
+          onChoose={chooseWhole}
+          onSort={sort}
+          onEnter={enter}
+          onType={type}
+          onKey={pressed}
+          onCopy={acts.copy}
+          onPaste={acts.paste}
+          sort={route.sort}
+          falling={route.falling === "yes"}
+          focusWish={focusWish}
+          topWish={topWish}
+        />
+      )}
       <p className="visually-hidden" role="status">
-        {sortedBy === undefined ? "" : words.runs.sorted(sortedBy.heading, falling)}
+        {sortedBy === undefined ? "" : words.grid.sorted(sortedBy.heading, route.falling === "yes")}
       </p>
-      <UnsavedCells cells={cells} runs={view.runs} isHere={isHere} onGo={goTo} />
+      {desk.bulk !== null && (
+        <BulkTrouble
+          bulk={desk.bulk}
+          desk={desk}
+          onGo={(cell) => void goTo({ run: cell.run, phase: phaseNamed(cell.phase), column: cell.column })}
+          onDone={focusGrid}
+        />
+      )}
+      <UnsavedCells cells={cells} nameOf={nameOf} isHere={isHere} onGo={goToDraft} />
       <AboutCell
-        place={isPointed ? pointed : place}
-        columns={table.columns}
-        runs={runs}
+        row={row}
+        column={column}
+        columns={columns}
+        grid={grid}
         cells={cells}
-        isPointed={isPointed}
+        isInGrid={writing !== null}
         wantsFocus={wantsField}
-        onFocused={fieldFocused}
+        onFocused={() => setWantsField(null)}
         panel={panel}
-        onDone={focusGrid}
-        onPutBack={begin}
+        onDone={() => {
+          setWriting(null);
+          focusGrid();
+        }}
+        onPutBack={(of, stands, text) => {
+          if (cells.draftOf(of)?.status === "saving") return;
+          cells.type(of, stands, text);
+          setWantsField("end");
+        }}
       />
+      <details className="grid-keys soft small">
+        <summary>{words.grid.keysTitle}</summary>
+        <p>{canChange ? words.grid.keys : words.grid.keysReadOnly}</p>
+      </details>
+      {isChoosing && (
+        <ColumnsDialog
+          columns={all}
+          isShown={(one) => columns.includes(one)}
+          onShow={columnChoice.show}
+          onAsAtFirst={columnChoice.asAtFirst}
+          onClose={() => setIsChoosing(false)}
+        />
+      )}
     </>
   );
 }
 
-/** A place that stays with its run and its column when the rows are sorted, or read anew with others among them. */
-function useFollowedPlace(runs: readonly RunView[], columns: readonly RunsColumn[]) {
-  const [at, setAt] = useState<{ place: GridPlace; run: string | undefined }>({
-    place: { row: 0, column: 0 },
-    run: runs[0]?.id,
-  });
-  const row = useMemo(() => {
-    const { place, run } = at;
-    if (place.row < 0 || run === undefined || runs[place.row]?.id === run) return place.row;
-    const found = runs.findIndex((one) => one.id === run);
-    return found < 0 ? place.row : found;
-  }, [at, runs]);
-  const place = useMemo<GridPlace>(
-    () => ({ row: Math.min(row, runs.length - 1), column: Math.min(at.place.column, columns.length - 1) }),
-    [row, runs.length, at.place.column, columns.length],
+/** All columns, and those that are shown. */
+function useShownColumns(head: GridHead) {
+  const words = useWords();
+  const locale = useLocale();
+  const { handle, view } = useStudy();
+  const method = view?.method ?? "wbt";
+  const choice = useColumnChoice(handle);
+  const { columns: views } = head;
+  const all = useMemo(
+    () => runsColumns(views, { words, locale, quantities: quantitiesOf(locale), method }),
+    [views, words, locale, method],
   );
-  const moveTo = useCallback((to: GridPlace) => setAt({ place: to, run: runs[to.row]?.id }), [runs]);
-  return { place, moveTo };
+  const columns = useMemo(
+    () =>
+      all.filter((column) => column.at === null || isColumnShown(choice.choice, column.key, isShownAtFirst(column))),
+    [all, choice.choice],
+  );
+  return { all, columns, choice };
 }
 
-function RunsSentence({ choice, phases, go }: { choice: RunsChoice; phases: readonly string[]; go: Go }) {
-  const words = useWords();
-  const { runs } = words;
-  const wholeRun = choice.show === "results" ? [{ value: "", label: runs.wholeRun }] : [];
-  return (
-    <p className="sentence runs-sentence">
-      {runs.show}{" "}
-      <Pick
-        label={runs.showLabel}
-        value={choice.show}
-        options={[
-          { value: "results", label: runs.results },
-          { value: "readings", label: runs.readings },
-        ]}
-        onPick={(show) => go({ show: show === "readings" ? "readings" : null, run: null, column: null })}
-      />{" "}
-      {runs.of}{" "}
-      <Pick
-        label={runs.phaseLabel}
-        value={choice.phase ?? ""}
-        options={[...wholeRun, ...phases.map((phase) => ({ value: phase, label: words.phase(phase) }))]}
-        onPick={(phase) => go({ phase: phase === "" ? null : phase, run: null, column: null })}
-      />
-    </p>
-  );
+/** A link led here, to a cell by the name of its run. */
+function useLinkedCell(
+  route: Route,
+  handle: string | null,
+  allQuestions: () => Promise<readonly { readonly run: string | null; readonly runId: string | null }[]>,
+  grid: GridRows,
+  goTo: ReturnType<typeof useGoTo>,
+): void {
+  const handled = useRef<string | null>(null);
+  const latest = useRef({ grid, goTo, allQuestions });
+  latest.current = { grid, goTo, allQuestions };
+  const { run, phase, column } = route;
+  useEffect(() => {
+    if (run === null) return;
+    // Once: rows that come anew do not take the focus from where it is.
+    const wish = JSON.stringify([handle, run, column, phase]);
+    if (handled.current === wish) return;
+    handled.current = wish;
+    const find = async () => {
+      const named = (one: { readonly run: string | null }) => one.run === run;
+      for (const { rows } of latest.current.grid.blocks.values()) {
+        const found = rows.find(named);
+        if (found !== undefined) return found.runId;
+      }
+      return (await latest.current.allQuestions()).find(named)?.runId ?? null;
+    };
+    void find().then((runId) => {
+      if (runId !== null) void latest.current.goTo({ run: runId, phase: phaseNamed(phase), column });
+    });
+  }, [run, column, phase, handle]);
 }

@@ -1,98 +1,227 @@
-import type { RunView } from "../../../app/contract/index.ts";
-import { DataGrid, type GridCell } from "../../component/data-grid.tsx";
-import type { GridPlace } from "../../component/grid-place.ts";
+import { type ReactNode, useCallback, useMemo } from "react";
+import type { GridRowView } from "../../../app/contract/index.ts";
+import type { Locale, Words } from "../../../core/index.ts";
+import { DataGrid, type GridCell, type GridColumn } from "../../component/data-grid.tsx";
 import { Name } from "../../component/name.tsx";
-import { VariantName } from "../../component/variant-mark.tsx";
-import { useWords } from "../../state/language.tsx";
-import type { RunsCell, RunsColumn } from "./runs-table.ts";
+import { VariantMark, VariantName } from "../../component/variant-mark.tsx";
+import { type CellDesk, type CellPlace, isOnDisk } from "../../state/cell-desk.ts";
+import type { GridRows } from "../../state/grid.ts";
+import { type Bulk, bulkKey } from "../../state/grid-bulk.ts";
+import { useLocale, useWords } from "../../state/language.tsx";
+import { missingIn, questionsIn, type RunsColumn, shownText } from "./grid-columns.ts";
 
-interface RunsGridProps {
-  label: string;
+type GridProps = Parameters<typeof DataGrid>[0];
+
+interface RunsGridProps
+  extends Pick<
+    GridProps,
+    | "place"
+    | "range"
+    | "onMove"
+    | "onChoose"
+    | "onEnter"
+    | "onType"
+    | "onKey"
+    | "onCopy"
+    | "onPaste"
+    | "focusWish"
+    | "topWish"
+  > {
+  grid: GridRows;
   columns: readonly RunsColumn[];
-  runs: readonly RunView[];
-  place: GridPlace;
-  onMove: (place: GridPlace) => void;
-  onPoint: (place: GridPlace | null) => void;
+  cells: CellDesk;
+  bulk: Bulk | null;
+  placeOf: (row: GridRowView, column: RunsColumn) => CellPlace | null;
+  /** The cell that is being written in: by its row and column. */
+  writing: { readonly runId: string; readonly phase: string; readonly key: string } | null;
+  writer: (row: GridRowView, column: RunsColumn) => ReactNode;
   onSort: (column: number) => void;
-  onEnter: (place: GridPlace) => void;
-  onType: (place: GridPlace, text: string) => void;
-  /** What was saved in a cell that the table does not have yet; null: nothing. */
-  awaited: (run: RunView, column: RunsColumn) => string | null;
   sort: string | null;
   falling: boolean;
-  focusWish: number;
 }
 
-/** One row a run: its name, what it was, and the chosen readings or results. */
-export function RunsGrid({ columns, runs, sort, falling, onSort, awaited, ...grid }: RunsGridProps) {
-  const { runs: words, compare } = useWords();
+/** One row a phase of a run: what it was, its readings and results. */
+export function RunsGrid(props: RunsGridProps) {
+  const { grid, columns, cells, bulk, placeOf, writing, writer, onSort, sort, falling, ...rest } = props;
+  const words = useWords();
+  const locale = useLocale();
+  const { rowAt } = grid;
+  const shownColumns = useGridColumns(columns, sort, falling);
+  const shownReadings = useMemo(
+    () => new Set(columns.flatMap(({ reading }) => (reading === null ? [] : [reading]))),
+    [columns],
+  );
+  const drafts = cells.drafts.filter(({ status }) => status !== "shown");
+  const drafted = new Set(drafts.map(({ run }) => run));
+  const troubles = useMemo(
+    () =>
+      new Map((bulk?.cells ?? []).flatMap((cell) => (cell.trouble === null ? [] : [[bulkKey(cell), cell.trouble]]))),
+    [bulk],
+  );
+  const troubled = useMemo(
+    () => new Set((bulk?.cells ?? []).flatMap((cell) => (cell.trouble === null ? [] : [cell.run]))),
+    [bulk],
+  );
+
+  const cell = (at: number, column: number): GridCell => {
+    const row = rowAt(at);
+    const of = columns[column];
+    if (of === undefined) return { content: null };
+    if (row === undefined) {
+      return { content: <Placeholder said={column === 0 ? words.grid.notFetched : null} />, className: "placeholder" };
+    }
+    if (writing !== null && isRow(writing, row) && writing.key === of.key) {
+      return { className: "writing", content: writer(row, of) };
+    }
+    const place = placeOf(row, of);
+    const draft = drafts.length === 0 || place === null ? undefined : cells.draftOf(place);
+    const trouble = place === null ? undefined : troubles.get(bulkKey(place));
+    return shownCell({
+      row,
+      column: of,
+      text: draft !== undefined && draft.status !== "shown" ? draft.text : null,
+      unsaved: draft !== undefined && !isOnDisk(draft) && draft.status !== "saving",
+      trouble: trouble ?? draft?.refusal?.message ?? null,
+      shownReadings,
+      words,
+      locale,
+    });
+  };
+  const rowVersion = (at: number): unknown => {
+    const row = rowAt(at);
+    if (row === undefined) return "placeholder";
+    const isOwn = drafted.has(row.runId) || troubled.has(row.runId) || (writing !== null && isRow(writing, row));
+    return isOwn ? undefined : row;
+  };
+
   return (
     <DataGrid
-      {...grid}
-      columns={columns.map((column) => ({
-        key: column.key,
-        align: column.align,
-        title: words.sortHint,
-        className: column.heading.length > 12 ? "long-heading" : undefined,
-        sort: column.key === sort ? (falling ? "descending" : "ascending") : "none",
-        heading: (
-          <>
-            {column.heading}
-            {column.formulaOnly && <i className="small"> ({compare.formulaOnly})</i>}
-          </>
-        ),
-      }))}
-      rows={runs.length}
-      rowKey={(row) => runs[row]?.id ?? row}
-      rowClass={(row) => (runs[row]?.leftOut == null ? "" : "left-out")}
-      cell={(row, column) => {
-        const run = runs[row];
-        const of = columns[column];
-        return run === undefined || of === undefined ? { content: null } : shownCell(run, of, awaited(run, of), words);
-      }}
+      {...rest}
+      label={words.grid.label}
+      columns={shownColumns}
+      rows={grid.head?.rows ?? 0}
+      rowKey={identity}
+      rowClass={(at) => rowClass(rowAt(at))}
+      cell={cell}
+      rowVersion={rowVersion}
+      onRows={grid.see}
       onHeading={onSort}
+      isWriting={writing !== null}
     />
   );
 }
 
-type RunsWords = ReturnType<typeof useWords>["runs"];
+const identity = (row: number) => row;
+const isRow = (one: { readonly runId: string; readonly phase: string }, row: GridRowView) =>
+  one.runId === row.runId && one.phase === row.phase;
 
-function shownCell(run: RunView, column: RunsColumn, awaited: string | null, words: RunsWords): GridCell {
-  const found = column.cell(run);
+function rowClass(row: GridRowView | undefined): string {
+  return row === undefined ? "" : `${row.leftOut === null ? "" : "left-out"} ${row.isFirst ? "first-of-run" : ""}`;
+}
+
+function useGridColumns(columns: readonly RunsColumn[], sort: string | null, falling: boolean): readonly GridColumn[] {
+  const { runs, compare } = useWords();
+  const heading = useCallback(
+    (column: RunsColumn) => (
+      <>
+        {column.heading}
+        {column.formulaOnly && <i className="small"> ({compare.formulaOnly})</i>}
+      </>
+    ),
+    [compare],
+  );
+  return useMemo(
+    () =>
+      columns.map((column) => ({
+        key: column.key,
+        align: column.align,
+        size: column.size,
+        title: `${column.heading}\n${runs.sortHint}`,
+        className: column.group === "reading" || column.group === "run" ? "" : "computed",
+        sort: column.key === sort ? (falling ? "descending" : "ascending") : "none",
+        heading: heading(column),
+      })),
+    [columns, sort, falling, heading, runs.sortHint],
+  );
+}
+
+function Placeholder({ said }: { said: string | null }) {
+  return (
+    <>
+      <span className="bar" aria-hidden="true" />
+      {said !== null && <span className="visually-hidden">{said}</span>}
+    </>
+  );
+}
+
+function shownCell({
+  row,
+  column,
+  text,
+  unsaved,
+  trouble,
+  shownReadings,
+  words,
+  locale,
+}: {
+  row: GridRowView;
+  column: RunsColumn;
+  /** What was typed, where the table does not have it yet. */
+  text: string | null;
+  unsaved: boolean;
+  trouble: string | null;
+  shownReadings: ReadonlySet<string>;
+  words: Words["screens"];
+  locale: Locale;
+}): GridCell {
   // What is odd about it is not known before the table is.
-  const cell = awaited === null ? found : { ...found, text: awaited, missing: null, questions: [] };
-  const because = column.key === "run" && run.leftOut !== null ? words.leftOut(run.leftOut) : null;
+  const questions = text === null ? questionsIn(row, column, shownReadings) : [];
+  const missing = text === null ? missingIn(row, column) : null;
+  const shown = text ?? shownText(row, column, locale);
+  const isFrozen = column.at === null;
   const said = [
-    ...(because === null ? [] : [because]),
-    ...cell.questions.map((question) => `${words.question}: ${question}`),
-    ...(cell.missing === null ? [] : [words.missing(cell.missing)]),
+    ...(isFrozen && row.leftOut !== null ? [words.runs.leftOut(row.leftOut)] : []),
+    ...(unsaved ? [words.grid.unsaved(shown)] : []),
+    ...(trouble === null ? [] : [trouble]),
+    ...questions.map(({ message }) => `${words.runs.question}: ${message}`),
+    ...(missing === null ? [] : [words.runs.missing(missing)]),
   ];
-  const isStruck = run.leftOut !== null && column.quantity !== null && cell.missing === null;
+  const isWrong = unsaved || trouble !== null;
+  const isStruck = row.leftOut !== null && column.quantity !== null && missing === null;
   return {
+    title: said.length > 0 ? said.join("\n") : isFrozen ? `${shown}${words.separator}${words.phase(row.phase)}` : shown,
+    className: `${isWrong ? "wrong" : questions.length > 0 ? "questioned" : ""} ${missing === null ? "" : "unknown"} ${isStruck ? "struck" : ""}`,
     content: (
       <>
-        <CellContent run={run} column={column} cell={cell} />
-        {because !== null && <span className="small"> {words.leftOutShort}</span>}
+        {isFrozen ? (
+          <span className="cell-text run-phase">
+            <VariantMark index={row.variantIndex} />
+            <Name text={shown} /> <span className="phase-of">{words.phase(row.phase)}</span>
+            <Mark isWrong={isWrong} isOdd={questions.length > 0} />
+          </span>
+        ) : column.reading === "variant" && text === null ? (
+          <VariantName index={row.variantIndex} name={row.variant} />
+        ) : missing !== null ? (
+          <span aria-hidden="true">{words.dash}</span>
+        ) : (
+          (shown !== "" || said.length > 0) && (
+            <span className="cell-text">
+              <Name text={shown} />
+              <Mark isWrong={isWrong} isOdd={questions.length > 0} />
+            </span>
+          )
+        )}
         {said.length > 0 && <span className="visually-hidden"> {said.join(". ")}</span>}
       </>
     ),
-    className: `${cell.questions.length > 0 ? "questioned" : ""} ${cell.missing === null ? "" : "unknown"} ${isStruck ? "struck" : ""}`,
-    title: said.length > 0 ? said.join("\n") : cell.text,
   };
 }
 
-function CellContent({ run, column, cell }: { run: RunView; column: RunsColumn; cell: RunsCell }) {
-  const { dash } = useWords();
-  if (column.key === "variant") return <VariantName index={run.variantIndex} name={run.variant} />;
-  if (cell.missing !== null) return <span aria-hidden="true">{dash}</span>;
+function Mark({ isWrong, isOdd }: { isWrong: boolean; isOdd: boolean }) {
+  if (!isWrong && !isOdd) return null;
   return (
-    <span className="cell-text">
-      <Name text={cell.text} />
-      {cell.questions.length > 0 && (
-        <span className="question-mark" aria-hidden="true">
-          ?
-        </span>
-      )}
+    <span className="question-mark" aria-hidden="true">
+      {isWrong ? "!" : "?"}
     </span>
   );
 }

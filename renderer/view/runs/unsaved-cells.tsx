@@ -1,4 +1,3 @@
-import type { RunView } from "../../../app/contract/index.ts";
 import { FullName, shortened } from "../../component/name.tsx";
 import { type CellDesk, type CellDraft, isOnDisk } from "../../state/cell-desk.ts";
 import { useWords } from "../../state/language.tsx";
@@ -7,12 +6,13 @@ import { useStudy } from "../../state/study.tsx";
 /** What was typed into other cells and is not saved: why not, and the way back to it. */
 export function UnsavedCells({
   cells,
-  runs,
+  nameOf,
   isHere,
   onGo,
 }: {
   cells: CellDesk;
-  runs: readonly RunView[];
+  /** The name of a run, as far as it is known. */
+  nameOf: (runId: string) => string | null;
   isHere: (draft: CellDraft) => boolean;
   onGo: (draft: CellDraft) => void;
 }) {
@@ -27,9 +27,8 @@ export function UnsavedCells({
       <h2>{words.unsavedTitle}</h2>
       <ul className="marks">
         {others.map((draft) => {
-          const run = runs.find((one) => one.id === draft.run);
           const where = words.field(
-            shortened(run?.run ?? all.dash),
+            shortened(nameOf(draft.run) ?? all.dash),
             draft.phase === null ? null : all.phase(draft.phase),
             all.reading(draft.column),
           );
@@ -39,11 +38,9 @@ export function UnsavedCells({
                 <FullName text={words.unsaved(where, shortened(draft.text, 120))} />
               </p>
               <div className="acts">
-                {run !== undefined && (
-                  <button type="button" className="act quiet" onClick={() => onGo(draft)}>
-                    {words.toUnsaved}
-                  </button>
-                )}
+                <button type="button" className="act quiet" onClick={() => onGo(draft)}>
+                  {words.toUnsaved}
+                </button>
                 <button type="button" className="plain" onClick={() => cells.drop(draft)}>
                   {words.drop}
                 </button>
