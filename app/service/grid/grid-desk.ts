@@ -7,13 +7,15 @@ import { FoundTexts } from "./find-text.ts";
 import { columnOfKey, gridColumns, type Occurring } from "./grid-columns.ts";
 import { type GridOrder, gridOrder } from "./grid-order.ts";
 import { gridPart, ShownRuns } from "./grid-part.ts";
-import { type GridRows, largestItem, PhasesOfRuns } from "./grid-rows.ts";
+import { type GridRows, PhasesOfRuns } from "./grid-rows.ts";
 import { Turn } from "./turn.ts";
 
 /** So many orders are kept: a person goes back and forth between a few. */
 const ordersKept = 6;
 /** So many runs that are not known are worked out before anything is shown; more in the background, or when they are needed. */
 const fewRuns = 300;
+/** Of so many runs the names of their columns are read in one go. */
+const runsAtOnce = 500;
 
 /** An order as it was made, or is being made. */
 interface KeptOrder {
@@ -36,6 +38,7 @@ export class GridDesk {
     null;
   /** Quantities that were seen: until all runs are worked out under new settings, those of before are shown. */
   #quantities: ReadonlySet<QuantityName> = new Set();
+  #names: { readonly rows: GridRows; readonly names: Promise<readonly string[]> } | null = null;
   #working: Promise<void> | null = null;
 
   constructor(session: StudySession, locale: Locale) {
@@ -49,10 +52,10 @@ export class GridDesk {
     for (;;) {
       const { content } = this.#session;
       const order = await this.#order(choice);
+      const { rows } = order;
+      const columns = await this.#columnsOf(rows);
       const { revision, looking } = this.#session.state();
       this.#asked.update(looking !== null);
-      const columns = this.#columnsOf(order.rows);
-      const { rows } = order;
       if (!rows.isOf(content)) continue;
       const place = {
         ...{ content, columns, shown: this.#shown, asked: this.#asked, locale: this.#locale },
@@ -139,15 +142,15 @@ export class GridDesk {
     for (const _ of this.#session.content.look()) if (turn.isOver) await turn.pause();
   }
 
-  #columnsOf(rows: GridRows): readonly GridColumnView[] {
-    const { content } = this.#session;
-    if (this.#columns?.rows === rows && this.#columns.worked === content.worked) return this.#columns.columns;
-    const columns = gridColumns(this.#occurring(rows));
-    this.#columns = { rows, worked: content.worked, columns };
+  async #columnsOf(rows: GridRows): Promise<readonly GridColumnView[]> {
+    const { worked } = this.#session.content;
+    if (this.#columns?.rows === rows && this.#columns.worked === worked) return this.#columns.columns;
+    const columns = gridColumns(await this.#occurring(rows));
+    this.#columns = { rows, worked, columns };
     return columns;
   }
 
-  #occurring(rows: GridRows): Occurring {
+  async #occurring(rows: GridRows): Promise<Occurring> {
     const { content, file } = this.#session;
     const { head } = content;
     const sets = { columns: new Set<ReadonlySet<string>>(), quantities: new Set<ReadonlySet<QuantityName>>() };
@@ -169,7 +172,7 @@ export class GridDesk {
     const quantities = new Set([...sets.quantities].flatMap((some) => [...some]));
     if (isWhole) this.#quantities = quantities;
     else {
-      for (const column of this.#columnNames(rows)) columns.add(column);
+      for (const column of await this.#columnNames(rows)) columns.add(column);
       for (const quantity of this.#quantities) quantities.add(quantity);
     }
     const [factors, factorsUnused] = [new Set<string>(), new Set<string>()];
@@ -183,19 +186,29 @@ export class GridDesk {
   }
 
   /** Columns that occur, read from the file: while not all runs are worked out. */
-  #columnNames({ lines }: GridRows): readonly string[] {
+  #columnNames(rows: GridRows): Promise<readonly string[]> {
+    if (this.#names?.rows !== rows) this.#names = { rows, names: this.#readColumnNames(rows) };
+    return this.#names.names;
+  }
+
+  async #readColumnNames({ lines }: GridRows): Promise<readonly string[]> {
     const { database } = this.#session.file;
+    const turn = new Turn(this.#session);
     const has = (field: "block" | "operator" | "leftOut") => lines.some((line) => line[field] !== null);
     try {
-      return [
-        ...["run", "variant"],
-        ...(database.runColumn("date").size > 0 ? ["date"] : []),
-        ...(database.runColumn("order").size > 0 ? ["order"] : []),
-        ...(has("block") ? ["block"] : []),
-        ...(has("operator") ? ["operator"] : []),
-        ...(has("leftOut") ? ["excluded"] : []),
-        ...database.columnNames(0, largestItem),
-      ];
+      const names = new Set(["run", "variant"]);
+      if (database.runColumn("date").size > 0) names.add("date");
+      if (database.runColumn("order").size > 0) names.add("order");
+      if (has("block")) names.add("block");
+      if (has("operator")) names.add("operator");
+      if (has("leftOut")) names.add("excluded");
+      const items = lines.map(({ run }) => run).sort((one, other) => one - other);
+      for (let from = 0; from < items.length; from += runsAtOnce) {
+        const [first = 0, last = first] = [items[from], items[Math.min(from + runsAtOnce, items.length) - 1]];
+        for (const name of database.columnNames(first, last)) names.add(name);
+        if (turn.isOver) await turn.pause();
+      }
+      return [...names];
     } catch (error) {
       // Of a damaged file what was read of its runs is known, one after the other.
       if (!(error instanceof StoreFault) || error.code !== "damaged") throw error;

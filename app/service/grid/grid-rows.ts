@@ -71,7 +71,7 @@ export class GridRows {
 }
 
 /** Past all items of runs. */
-export const largestItem = 1e12;
+const largestItem = 1e12;
 /** So many runs that were changed are asked for one by one; more all at once. */
 const fewRuns = 50;
 

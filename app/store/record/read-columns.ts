@@ -29,15 +29,14 @@ export function readColumn(connection: Connection, column: string): StoredCell[]
 
 /** Columns in which any phase of the runs from `first` to `last` has something. */
 export function readColumnNames(connection: Connection, first: number, last: number): string[] {
-  return connection
-    .lists(
-      `SELECT "column" FROM reading WHERE phase BETWEEN ?1 AND ?2
-       UNION
-       SELECT "column" FROM phase_text WHERE phase BETWEEN ?1 AND ?2 AND text <> ''`,
-      first * 8,
-      last * 8 + 7,
-    )
-    .map(([column]) => column as string);
+  const keys = [first * 8, last * 8 + 7];
+  // Much faster than one statement for both.
+  const readings = connection.lists('SELECT DISTINCT "column" FROM reading WHERE phase BETWEEN ? AND ?', ...keys);
+  const texts = connection.lists(
+    `SELECT DISTINCT "column" FROM phase_text WHERE phase BETWEEN ? AND ? AND text <> ''`,
+    ...keys,
+  );
+  return [...new Set([...readings, ...texts].map(([column]) => column as string))];
 }
 
 /** The phases of the runs from `first` to `last`, in the order of the procedure. */
