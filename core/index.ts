@@ -4,7 +4,7 @@ export type { Comparison } from "./analysis/comparison.ts";
 export { type Finding, findingOf, whatMakesItSurer } from "./analysis/finding.ts";
 export type { Answer, AnsweredQuestion, Question } from "./analysis/question.ts";
 export { type RunFacts, runFacts } from "./analysis/run-facts.ts";
-export type { MissingQuantity, RunResults } from "./analysis/run-results.ts";
+export { type MissingQuantity, type RunResults, runResults } from "./analysis/run-results.ts";
 export { calorificQuestions, type StudyQuestions, studyQuestions } from "./analysis/study-questions.ts";
 export {
   type AnalysedRun,

@@ -6,7 +6,7 @@ import { AskedOfRuns } from "./asked.ts";
 import { FoundTexts } from "./find-text.ts";
 import { columnOfKey, gridColumns, type Occurring } from "./grid-columns.ts";
 import { type GridOrder, gridOrder } from "./grid-order.ts";
-import { gridPart, ShownRuns } from "./grid-part.ts";
+import { gridPart, type PartPlace, ShownRuns } from "./grid-part.ts";
 import { type GridRows, PhasesOfRuns } from "./grid-rows.ts";
 import { Turn } from "./turn.ts";
 
@@ -40,6 +40,7 @@ export class GridDesk {
   #quantities: ReadonlySet<QuantityName> = new Set();
   #names: { readonly rows: GridRows; readonly names: Promise<readonly string[]> } | null = null;
   #working: Promise<void> | null = null;
+  #ahead = 0;
 
   constructor(session: StudySession, locale: Locale) {
     this.#session = session;
@@ -63,6 +64,7 @@ export class GridDesk {
       };
       const part = await gridPart(place, order, from, count, new Turn(this.#session));
       if (part === null) continue;
+      this.#fetchAhead(place, order, from + count, count);
       return {
         revision,
         columns,
@@ -74,6 +76,23 @@ export class GridDesk {
         part,
       };
     }
+  }
+
+  /** Makes what comes next ready while nobody waits, so that scrolling on finds it. */
+  #fetchAhead(place: PartPlace, order: GridOrder, from: number, count: number): void {
+    this.#ahead += 1;
+    const mine = this.#ahead;
+    const turn = new Turn(this.#session);
+    const fetch = async () => {
+      for (let at = from; at < Math.min(from + count, order.order.length); at += 1) {
+        if (at === from || turn.isOver) await turn.pause();
+        const row = order.at(at);
+        if (this.#ahead !== mine || row === null || !order.rows.isOf(place.content)) return;
+        place.shown.of(order.rows, row.run, place.content);
+      }
+    };
+    // Whoever asks for these rows is told what is wrong with them.
+    fetch().catch(() => {});
   }
 
   /** Place of the row of a run's phase in an order. */

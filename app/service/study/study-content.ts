@@ -5,6 +5,7 @@ import {
   type Question,
   type Run,
   type RunFacts,
+  runResults,
   type Settings,
   studyQuestions,
   studyResults,
@@ -25,6 +26,9 @@ import { coreRun } from "../stored/index.ts";
 import { type RunDigest, RunDigests } from "./run-digest.ts";
 import { settingsOf } from "./stored-settings.ts";
 import { provenanceOf, readingQuestionsOf } from "./stored-study.ts";
+
+/** So many runs at the beginning of a study stay at hand. */
+const firstRuns = 170;
 
 /** What is known of a run: its content by its seal and its variant. */
 interface KnownRun {
@@ -60,6 +64,8 @@ export class StudyContent {
   readonly #ids = new QuestionIds((line) => this.#runOf(line));
   readonly #digests = new RunDigests();
   #worked = 0;
+  /** Kept, as they are what is shown first. */
+  readonly #first = new Map<number, AnalysedRun>();
   /** Runs that could not be read: of a damaged file. */
   readonly unread = new Set<number>();
 
@@ -140,6 +146,13 @@ export class StudyContent {
   #analyse({ run: item, seal, variant: variantItem }: StoredRunLine): AnalysedRun {
     const stored = this.#database.run(item);
     const run = coreRun(stored, item, this.#variantOf(variantItem));
+    const known = this.#runs.get(item);
+    if (known?.seal === seal && known.variant === this.#variants.get(variantItem)) {
+      // Only what was let go is worked out again.
+      const again = { results: runResults(run, this.#settings, this.#locale), facts: known.facts };
+      this.#runs.set(item, { ...known, analysed: new WeakRef(again) });
+      return again;
+    }
     const analysed = analyseRun(run, this.#settings, this.#locale);
     const variant = this.#variants.get(variantItem) ?? "";
     const digest = this.#digests.of(stored, analysed.results);
@@ -201,7 +214,10 @@ export class StudyContent {
   *look(): Generator<number, void> {
     for (let lines = this.lines(), index = 0; index < lines.length; index++) {
       const line = lines[index];
-      if (line !== undefined && this.#known(line) === null) this.#analyseIfWhole(line);
+      if (line !== undefined && this.#known(line) === null) {
+        const analysed = this.#analyseIfWhole(line);
+        if (index < firstRuns && analysed !== null) this.#first.set(index, analysed);
+      }
       yield (index + 1) / lines.length;
       if (this.lines() === lines) continue;
       lines = this.lines();

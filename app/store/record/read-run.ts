@@ -132,22 +132,13 @@ export function readRun(connection: Connection, item: number): StoredRun {
 
 const lineColumns = "item, name, position, variant, method, block, operator, left_out, seal";
 
-const lineOfRow = (row: Row): StoredRunLine => ({
-  run: row.item as number,
-  name: row.name as string,
-  position: row.position as number,
-  variant: row.variant as number,
-  method: row.method as Method,
-  block: row.block as string | null,
-  operator: row.operator as string | null,
-  leftOut: row.left_out as string | null,
-  seal: row.seal as string,
-});
+const lineOf = ([run, name, position, variant, method, block, operator, leftOut, seal]: readonly unknown[]) =>
+  ({ run, name, position, variant, method, block, operator, leftOut, seal }) as StoredRunLine;
 
 /** Lines of all runs, by position. Sorted anew rather than by the index, so that a broken index hides no run. */
 export function readRunLines(connection: Connection): StoredRunLine[] {
   if (connection.salvages) return salvagedLines(connection);
-  return connection.all(`SELECT ${lineColumns} FROM run NOT INDEXED ORDER BY position, item`).map(lineOfRow);
+  return connection.lists(`SELECT ${lineColumns} FROM run NOT INDEXED ORDER BY position, item`).map(lineOf);
 }
 
 /** The lines before the first page that cannot be read, and those after the last. */
@@ -156,7 +147,7 @@ function salvagedLines(connection: Connection): StoredRunLine[] {
   for (const order of ["ASC", "DESC"]) {
     try {
       for (const row of connection.each(`SELECT ${lineColumns} FROM run NOT INDEXED ORDER BY item ${order}`)) {
-        const line = lineOfRow(row);
+        const line = lineOf(Object.values(row));
         if (found.has(line.run)) break;
         found.set(line.run, line);
       }
