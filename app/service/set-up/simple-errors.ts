@@ -12,7 +12,7 @@ export type SimpleError = "resolution" | "standard" | "relative";
 const names = {
   resolution: "resolution",
   standard: "standard uncertainty",
-  relative: "relative standard uncertainty",
+  relative: "proportional",
 } as const satisfies Record<SimpleError, string>;
 
 function isOf(which: SimpleError, { distribution, kind, size }: UncertaintyComponent): boolean {

@@ -237,7 +237,7 @@ export const settingsWords = {
   sameAs: (role: string) => `the same instrument as: ${role}`,
   components: (names: string) => `errors: ${names}`,
   component: (name: string, size: string, kind: "independent" | "shared") =>
-    `${name} ${size} (${kind === "shared" ? "shared by all" : "new each time"})`,
+    `${size.startsWith(name) ? size : `${name} ${size}`} (${kind === "shared" ? "shared by all" : "new each time"})`,
   sizes: {
     standardUncertainty: (value: string) => `standard uncertainty ${value}`,
     relativeStandardUncertainty: (value: string) => `standard uncertainty ${value} of the reading`,

@@ -9,9 +9,11 @@ import { addressOfScreen, choiceOf, type Route } from "../../state/route.ts";
 import { useStudy } from "../../state/study.tsx";
 import { Backups } from "./backups.tsx";
 import { BlankSheets } from "./blank-sheets.tsx";
+import { FirstRun } from "./first-run.tsx";
 import { OpenExample } from "./open-example.tsx";
 import { QuestionList } from "./question-list.tsx";
 import { RecordOfChanges } from "./record.tsx";
+import { SetUp } from "./set-up.tsx";
 import { StudyFile } from "./study-file.tsx";
 import { LeftOut, NamedDetails } from "./study-lists.tsx";
 import { StudyTitle } from "./study-title.tsx";
@@ -39,13 +41,15 @@ export function StudyScreen({ route }: { route: Route }) {
       {isEmpty && (
         <div className="study-empty">
           <p className="voice">{words.empty}</p>
+          <FirstRun view={view} route={route} />
           <p>{words.emptyRemedy}</p>
-          <a className="act" href={addressOfScreen(route, "import")}>
+          <a className="act quiet" href={addressOfScreen(route, "import")}>
             {words.toImport}
           </a>
           <OpenExample />
         </div>
       )}
+      <SetUp key={view.study} view={view} />
       <div className="beside">
         <div>
           {!isEmpty && <VariantTable variants={view.variants} />}

@@ -42,7 +42,7 @@ export function VariantTable({ variants }: { variants: readonly VariantView[] })
                   <FullName text={variant.factors.find((one) => one.factor === factor)?.level ?? dash} />
                 </td>
               ))}
-              <td className="n">{variant.runs - variant.leftOut}</td>
+              <td className="n">{variant.runs === 0 ? study.planned : variant.runs - variant.leftOut}</td>
               <td className="n">{variant.leftOut === 0 ? dash : variant.leftOut}</td>
             </tr>
           ))}

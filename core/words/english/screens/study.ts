@@ -13,6 +13,7 @@ export const study = {
   variants: "Variants",
   variant: "variant",
   runsUsed: "runs used",
+  planned: "planned",
   leftOut: "left out",
   questions: "Questions",
   questionsLead: "Readings that look odd. They are used as they stand, until you say otherwise.",

@@ -1,0 +1,69 @@
+import { useState } from "react";
+import type { SetUpSectionView, StudyView } from "../../../app/contract/index.ts";
+import { Refused } from "../../component/refused.tsx";
+import { Waiting } from "../../component/waiting.tsx";
+import { useAsked } from "../../state/asked.ts";
+import { useWords } from "../../state/language.tsx";
+import { useStudy } from "../../state/study.tsx";
+import { SetUpCatalogue } from "./set-up-catalogue.tsx";
+import { SetUpTable } from "./set-up-table.tsx";
+
+/** What is set up for the study, as tables that are filled in. Looked for once it is opened; a study without runs begins with it. */
+export function SetUp({ view }: { view: StudyView }) {
+  const words = useWords().setUp;
+  const [isOpen, setIsOpen] = useState(view.runs === 0);
+  return (
+    <details className="set-up" open={isOpen} onToggle={(event) => setIsOpen(event.currentTarget.open)}>
+      <summary>
+        <h2>{words.title}</h2>
+      </summary>
+      {isOpen && <SetUpSections canChange={view.readOnly === null} />}
+    </details>
+  );
+}
+
+function SetUpSections({ canChange }: { canChange: boolean }) {
+  const words = useWords().setUp;
+  const { handle, stamp } = useStudy();
+  const { value, refusal } = useAsked<"setup.show">({ kind: "setup.show", study: handle }, stamp);
+  return (
+    <>
+      <p className="soft prose">{canChange ? words.lead : words.readOnly}</p>
+      {refusal !== null && <Refused refusal={refusal} />}
+      {value === null && refusal === null && <Waiting />}
+      {value?.sections.map((section) => (
+        <SetUpSection key={section.subject} section={section} canChange={canChange} />
+      ))}
+    </>
+  );
+}
+
+/** One table, folded but for the variants. */
+function SetUpSection({ section, canChange }: { section: SetUpSectionView; canChange: boolean }) {
+  const [isOpen, setIsOpen] = useState(section.subject === "variant");
+  return (
+    <details className="set-up-part" open={isOpen} onToggle={(event) => setIsOpen(event.currentTarget.open)}>
+      <summary>
+        <h3>{section.title}</h3> <span className="soft small">{summaryOf(section)}</span>
+      </summary>
+      {isOpen && (
+        <>
+          <p className="soft prose">{section.sentence}</p>
+          <SetUpTable section={section} canChange={canChange} />
+          {canChange && section.catalogue.length > 0 && <SetUpCatalogue section={section} />}
+        </>
+      )}
+    </details>
+  );
+}
+
+/** How many there are; of what there is always one of, what was chosen, or what it comes to. */
+function summaryOf({ items, add, fields }: SetUpSectionView): string {
+  if (add !== null) return String(items.length);
+  const [only] = items;
+  if (items.length !== 1 || only === undefined) {
+    return String(items.filter(({ texts }) => texts.some((text) => text !== "")).length);
+  }
+  const chosen = fields[0]?.choices?.find(({ value }) => value === only.texts[0]);
+  return chosen?.label ?? only.detail;
+}
