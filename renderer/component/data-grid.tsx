@@ -98,8 +98,10 @@ export function DataGrid(props: DataGridProps) {
 
   const press = (event: KeyboardEvent) => {
     if (isWriting) return;
+    // The key is meant for the cell that has the focus.
+    const from = placeOf(event.target) ?? place;
     const choice = props.onChoose === undefined ? null : choiceOfKey(event);
-    const target = event.altKey ? null : placeAfterKey(place, event, { rows, columns: columns.length, page });
+    const target = event.altKey ? null : placeAfterKey(from, event, { rows, columns: columns.length, page });
     if (choice !== null) {
       event.preventDefault();
       props.onChoose?.(choice);
@@ -109,8 +111,8 @@ export function DataGrid(props: DataGridProps) {
       onMove(target, event.shiftKey && props.onChoose !== undefined);
     } else if (event.key === "Enter" || event.key === "F2") {
       event.preventDefault();
-      if (place.row < 0 && props.onHeading !== undefined) props.onHeading(place.column);
-      else props.onEnter?.(place);
+      if (from.row < 0 && props.onHeading !== undefined) props.onHeading(from.column);
+      else props.onEnter?.(from);
     } else if (props.onKey?.(event) === true) {
       event.preventDefault();
     } else if (
@@ -121,7 +123,7 @@ export function DataGrid(props: DataGridProps) {
       !event.altKey
     ) {
       event.preventDefault();
-      props.onType(place, event.key);
+      props.onType(from, event.key);
     }
   };
 

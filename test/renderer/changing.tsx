@@ -1,12 +1,12 @@
 import { fireEvent, screen } from "@testing-library/react";
-import type { EditedView, Reply, RunsView } from "../../app/contract/index.ts";
-import { runs as allRuns, studyState } from "./fixture.ts";
+import type { EditedView, GridView, Reply } from "../../app/contract/index.ts";
+import { gridOf, studyState, withReading } from "./fixture.ts";
 import { cellAt, type OpenedApp, openApp } from "./page.tsx";
 
 /** Changing a reading on the page of runs, as the tests do it. */
 
 /** The first nine runs: looking through the page takes as long as its table is large. */
-export const runs: RunsView = { ...allRuns, runs: allRuns.runs.slice(0, 9) };
+export const grid: GridView = gridOf(9);
 
 export const lastOf = (app: OpenedApp, kind: string) => app.asked.findLast((request) => request.kind === kind);
 export const countOf = (app: OpenedApp, kind: string) => app.asked.filter((request) => request.kind === kind).length;
@@ -19,27 +19,15 @@ export const edited: EditedView = {
   done: "Fuel before of run R02 is 1540.",
 };
 
-/** The runs after the weighing of fuel before the cold start of R02 was changed. */
-export const changedRuns: RunsView = {
-  ...runs,
-  runs: runs.runs.map((run) =>
-    run.run === "R02"
-      ? {
-          ...run,
-          phases: run.phases.map((phase) =>
-            phase.phase === "cold-start"
-              ? { ...phase, readings: phase.readings.map((text, at) => (at === 3 ? "1540" : text)) }
-              : phase,
-          ),
-        }
-      : run,
-  ),
-};
+/** The grid after the weighing of fuel before the cold start of R02 was changed. */
+export const changedGrid: GridView = withReading(grid, "R02", "cold-start", "fuel_start_g", "1540");
 
 export const refusal = (message: string): Reply<"edit.make"> => ({ ok: false, reason: "refused", message });
 
-/** Fuel before the cold start of R02 in the table of readings: run, variant, order, date, block, operator, start, end, fuel. */
-export const place = "1:9";
+/** Fuel before the cold start of R02: behind run and phase, variant, date, operator, start, end, fuel. */
+export const place = "3:7";
+/** The same of the row below. */
+export const below = "4:7";
 export const label = "R02, cold start, fuel before, g";
 
 export async function openReadings(
@@ -47,8 +35,8 @@ export async function openReadings(
   who: string | null = "Ama",
 ): Promise<OpenedApp> {
   if (who !== null) sessionStorage.setItem("boilbench.who", who);
-  const app = openApp("#/runs?show=readings", { "runs.show": runs, "edit.make": edited, ...first });
-  await screen.findByRole("grid", { name: "Runs: readings of cold start" });
+  const app = openApp("#/runs", { "grid.show": grid, "edit.make": edited, ...first });
+  await screen.findByRole("grid", { name: "Readings and results: a row for each phase of a run" });
   return app;
 }
 

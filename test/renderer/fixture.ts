@@ -1,14 +1,16 @@
 import type {
   CompareView,
+  GridColumnView,
+  GridRowView,
+  GridView,
   ImportView,
-  PhaseView,
+  QuestionsView,
   QuestionView,
-  RunsView,
-  RunView,
   StudyState,
   StudyView,
   VariantView,
 } from "../../app/contract/index.ts";
+import type { PhaseName } from "../../core/index.ts";
 
 /** Invented views, as the door would give them; numbers are made up and prove nothing about stoves. */
 
@@ -113,69 +115,136 @@ const readingColumns = [
 
 const two = (n: number) => String(n).padStart(2, "0");
 
-function phase(name: string, run: number, variant: number): PhaseView {
-  const isSimmer = name === "simmer";
+const ofRun = ["run", "variant", "order", "date", "block", "operator", "excluded"] as const;
+const phaseQuantities = ["fuelConsumedMoist", "charFormed", "thermalEfficiency", "firepower", "timeToBoil"] as const;
+const runQuantities = ["taskFuel5L", "highPowerThermalEfficiency", "turnDownRatio"] as const;
+const texts = new Set<string>(["start", "end", "fuel", "note"]);
+
+const written = (kind: "run" | "reading", column: string): GridColumnView => ({
+  key: `${kind}.${column}`,
+  kind,
+  column,
+  quantity: null,
+  isNumber: kind === "run" ? column === "order" : !texts.has(column),
+  isEmpty: column === "note",
+});
+
+export const gridColumns: readonly GridColumnView[] = [
+  ...ofRun.map((column) => written("run", column)),
+  ...[...readingColumns, "note"].map((column) => written("reading", column)),
+  ...phaseQuantities.map(
+    (quantity): GridColumnView => ({
+      key: `result.${quantity}`,
+      kind: "result",
+      column: null,
+      quantity,
+      isNumber: true,
+      isEmpty: false,
+    }),
+  ),
+  ...runQuantities.map(
+    (quantity): GridColumnView => ({
+      key: `runResult.${quantity}`,
+      kind: "runResult",
+      column: null,
+      quantity,
+      isNumber: true,
+      isEmpty: false,
+    }),
+  ),
+];
+
+function readingsOf(phase: PhaseName, run: number, variant: number): string[] {
+  const isSimmer = phase === "simmer";
   const end = 1047 + run * 3 + variant * 25;
-  return {
-    phase: name,
-    readings: [
-      isSimmer ? "11:20" : "10:42",
-      isSimmer ? "12:05" : `11:${two(7 + (run % 5))}`,
-      "dry eucalyptus",
-      "1504",
-      String(end),
-      run === 12 ? "36" : "11.2",
-      "248",
-      run === 4 ? "" : String(280 + run),
-      "21.5",
-      "94.6",
-      "612",
-      "5612",
-      String(5287 - run),
-      "21.0",
-      "94.5",
-    ],
-    values: [
-      { quantity: "fuelConsumedMoist", value: 1504 - end },
-      { quantity: "thermalEfficiency", value: 0.214 + variant * 0.018 + run * 0.0007 },
-      { quantity: "firepower", value: 5210 - variant * 240 + run * 7 },
-      ...(isSimmer ? [] : [{ quantity: "timeToBoil" as const, value: 27.1 - variant * 0.8 + (run % 5) * 0.3 }]),
-    ],
-    missing: run === 4 ? [{ quantity: "charFormed", because: "the char was not weighed" }] : [],
-    questions: questions.filter((question) => question.run === `R${two(run)}` && question.phase === name),
-  };
+  return [
+    isSimmer ? "11:20" : "10:42",
+    isSimmer ? "12:05" : `11:${two(7 + (run % 5))}`,
+    "dry eucalyptus",
+    "1504",
+    String(end),
+    run === 12 ? "36" : "11.2",
+    "248",
+    run === 4 ? "" : String(280 + run),
+    "21.5",
+    "94.6",
+    "612",
+    "5612",
+    String(5287 - run),
+    "21.0",
+    "94.5",
+  ];
 }
 
-function run(number: number): RunView {
+function row(number: number, phase: PhaseName, isFirst: boolean): GridRowView {
   const variantIndex = (number - 1) % 4;
   const name = `R${two(number)}`;
+  const variant = variantNames[variantIndex] ?? "";
+  const leftOut = name === "R09" ? "abandoned: the pot tipped over" : null;
+  const readings = readingsOf(phase, number, variantIndex);
+  const none = (text: string) => (text === "" ? null : text);
+  const day = `2025-03-${two(1 + Math.floor((number - 1) / 4))}`;
+  const block = `day ${1 + Math.floor((number - 1) / 8)}`;
+  const operator = number % 2 === 0 ? "second" : "first";
+  const first = (value: number | null) => (isFirst ? value : null);
   return {
-    id: String(100 + number),
+    runId: String(100 + number),
     run: name,
-    variant: variantNames[variantIndex] ?? "",
+    phase,
+    isFirst,
+    variant,
     variantIndex,
-    date: `2025-03-${two(1 + Math.floor((number - 1) / 4))}`,
-    order: number,
-    block: `day ${1 + Math.floor((number - 1) / 8)}`,
-    operator: number % 2 === 0 ? "second" : "first",
-    leftOut: name === "R09" ? "abandoned: the pot tipped over" : null,
-    phases: ["cold-start", "hot-start", "simmer"].map((one) => phase(one, number, variantIndex)),
-    values: [
-      { quantity: "taskFuel5L", value: 752 - variantIndex * 66 + ((number * 7) % 23) },
-      { quantity: "highPowerThermalEfficiency", value: 0.22 + variantIndex * 0.017 },
-      ...(number === 5 ? [] : [{ quantity: "turnDownRatio" as const, value: 1.9 + number * 0.01 }]),
+    leftOut,
+    cells: [
+      ...[name, variant, String(number), day, block, operator, leftOut],
+      ...readings.map(none),
+      null,
+      1504 - Number(readings[4]),
+      number === 4 ? null : 30 + number,
+      0.214 + variantIndex * 0.018 + number * 0.0007,
+      5210 - variantIndex * 240 + number * 7,
+      phase === "simmer" ? null : 27.1 - variantIndex * 0.8 + (number % 5) * 0.3,
+      first(752 - variantIndex * 66 + ((number * 7) % 23)),
+      first(0.22 + variantIndex * 0.017),
+      first(number === 5 ? null : 1.9 + number * 0.01),
     ],
-    missing: number === 5 ? [{ quantity: "turnDownRatio", because: "no simmer phase" }] : [],
-    questions: questions.filter((question) => question.run === name),
-    notes: number === 3 ? ["weather: windy after noon"] : [],
+    missing: [
+      ...(number === 4 ? [{ key: "result.charFormed", because: "the char was not weighed" }] : []),
+      ...(number === 5 && isFirst ? [{ key: "runResult.turnDownRatio", because: "no simmer phase" }] : []),
+    ],
+    questions: questions.filter((question) => question.run === name && question.phase === phase),
   };
 }
 
-export const runs: RunsView = {
-  readingColumns,
-  phaseQuantities: ["fuelConsumedMoist", "charFormed", "thermalEfficiency", "firepower", "timeToBoil"],
-  runQuantities: ["taskFuel5L", "highPowerThermalEfficiency", "turnDownRatio"],
-  runs: Array.from({ length: 24 }, (_, index) => run(index + 1)),
+const phases: readonly PhaseName[] = ["cold-start", "hot-start", "simmer"];
+
+/** So many runs of three phases, as the grid has them; all of its rows are in `part`. */
+export function gridOf(runs: number): GridView {
+  const part = Array.from({ length: runs }, (_, index) =>
+    phases.map((phase, at) => row(index + 1, phase, at === 0)),
+  ).flat();
+  const count = { rows: part.length, runs, allRows: part.length, allRuns: runs };
+  return { revision: 7, columns: gridColumns, ...count, from: 0, part };
+}
+
+export const grid: GridView = gridOf(24);
+
+/** The grid with one reading in another state. */
+export function withReading(view: GridView, run: string, phase: PhaseName, column: string, text: string): GridView {
+  const at = gridColumns.findIndex((one) => one.column === column);
+  const change = (one: GridRowView): GridRowView =>
+    one.run === run && one.phase === phase
+      ? { ...one, cells: one.cells.map((cell, index) => (index === at ? text : cell)) }
+      : one;
+  return { ...view, part: view.part.map(change) };
+}
+
+export const questionsView: QuestionsView = {
+  questions: questions.map((question) => ({
+    ...question,
+    runId: question.run === null ? null : String(100 + Number(question.run.slice(1))),
+    variant: question.run === null ? null : (grid.part.find(({ run }) => run === question.run)?.variant ?? null),
+  })),
 };
 
 const changes = [null, -12, -21, -26];
@@ -325,13 +394,16 @@ export const goodImport: ImportView = {
   readingsFile: "week-12.csv",
   settingsFile: null,
   columns: fileColumns,
-  rows: runs.runs.flatMap((one, index) =>
-    one.phases.map((phaseOfRun, at) => ({
-      row: 2 + index * 3 + at,
-      cells: [one.run, one.variant, phaseOfRun.phase, ...phaseOfRun.readings],
-      leftOut: false,
-    })),
-  ),
+  rows: grid.part.map((one, index) => ({
+    row: 2 + index,
+    cells: [
+      one.run,
+      one.variant,
+      one.phase,
+      ...one.cells.slice(ofRun.length, ofRun.length + readingColumns.length).map((cell) => String(cell ?? "")),
+    ],
+    leftOut: false,
+  })),
   problems: [],
   notes: ["Semicolons separate the cells; decimal commas were read as points."],
   summary: { runs: 24, phases: 72, variants: 4 },

@@ -184,7 +184,7 @@ describe("a file on its way in", () => {
     expect(within(banner.parentElement as HTMLElement).getByRole("button", { name: "Try again" })).toBeDefined();
     expect(cellAt("3:8").textContent).toMatch(/^8/);
     fireEvent.click(screen.getByRole("link", { name: "Runs" }));
-    await screen.findByLabelText("Results or readings");
+    await screen.findByText("72 rows, 24 runs");
     fireEvent.click(screen.getByRole("link", { name: "Import" }));
     expect((await screen.findByRole<HTMLInputElement>("textbox", { name: "Name of the study" })).value).toBe(
       "my own name",

@@ -1,8 +1,8 @@
 import { cleanup, configure, render } from "@testing-library/react";
 import { afterEach } from "vitest";
-import type { ImportView, Reply, ReplyValues, Request, RequestKind } from "../../app/contract/index.ts";
+import type { GridView, ImportView, Reply, ReplyValues, Request, RequestKind } from "../../app/contract/index.ts";
 import { App } from "../../renderer/app.tsx";
-import { defectiveImport, goodImport, runs, study } from "./fixture.ts";
+import { defectiveImport, goodImport, grid, questionsView, study } from "./fixture.ts";
 
 // Hidden parts are looked through too, which is far quicker in large tables; busy machines get time.
 configure({ defaultHidden: true, asyncUtilTimeout: 8_000 });
@@ -36,11 +36,25 @@ function stateOf(shown: Answers["study.show"]): Answers["study.state"] {
   return { study, revision, undo, redo, readOnly, looking, fileNotes };
 }
 
+/** The rows that were asked for, of a grid that has all of them. */
+function partOf(view: GridView, { from, count }: { readonly from: number; readonly count: number }): GridView {
+  return { ...view, from, part: view.part.slice(from, from + count) };
+}
+
+function rowOf(view: Answers["grid.show"], wanted: { readonly run: string; readonly phase: string | null }) {
+  if (view === undefined || view instanceof Error || isReply(view)) return null;
+  const is = (one: GridView["part"][number]) =>
+    one.runId === wanted.run && (wanted.phase === null || one.phase === wanted.phase);
+  const row = (view as GridView).part.findIndex(is);
+  return row < 0 ? null : row;
+}
+
 export function openApp(hash: string, first: Answers = {}): OpenedApp {
   const asked: Request[] = [];
   let answers: Answers = {
     "study.show": study,
-    "runs.show": runs,
+    "grid.show": grid,
+    "questions.show": questionsView,
     "record.show": { edits: [], more: false },
     "cell.history": { steps: [] },
     ...first,
@@ -51,6 +65,12 @@ export function openApp(hash: string, first: Answers = {}): OpenedApp {
     const value =
       answers[request.kind] ?? (request.kind === "study.state" ? stateOf(answers["study.show"]) : undefined);
     if (value instanceof Error) throw value;
+    if (request.kind === "grid.find" && value === undefined) {
+      return { ok: true, value: { row: rowOf(answers["grid.show"], request) } };
+    }
+    if (request.kind === "grid.show" && value !== undefined && !isReply(value)) {
+      return { ok: true, value: partOf(value as GridView, request) };
+    }
     if (value === undefined) return { ok: false, reason: "failed", message: `nothing is known of ${request.kind}` };
     return isReply(value) ? value : ({ ok: true, value } as Reply);
   };

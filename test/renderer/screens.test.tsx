@@ -5,8 +5,12 @@ import { ChartTable } from "../../renderer/view/compare/chart-table.tsx";
 import { ComparisonSentence } from "../../renderer/view/compare/comparison-sentence.tsx";
 import { Everything } from "../../renderer/view/compare/everything.tsx";
 import { emptyStudyView } from "../build/study-view.ts";
-import { comparison, study, variants } from "./fixture.ts";
-import { openApp } from "./page.tsx";
+import { lastOf } from "./changing.tsx";
+import { comparison, grid as fixtureGrid, study, variants } from "./fixture.ts";
+import { cellAt, openApp } from "./page.tsx";
+
+/** What the service answers where the choice has no row. */
+const noRows = { ...fixtureGrid, rows: 0, runs: 0, part: [] };
 
 describe("the cover", () => {
   it("names the study, counts its runs and questions, and says that it is invented", async () => {
@@ -27,7 +31,7 @@ describe("the cover", () => {
     openApp("#/runs");
     await screen.findByRole("grid");
     const links = within(screen.getByRole("navigation")).getAllByRole("link");
-    expect(links.map((link) => link.textContent)).toEqual(["Study", "Runs", "Import", "Compare", "Report"]);
+    expect(links.map((link) => link.textContent)).toEqual(["Study", "Bench", "Runs", "Import", "Compare", "Report"]);
     expect(
       links.filter((link) => link.getAttribute("aria-current") === "page").map((link) => link.textContent),
     ).toEqual(["Runs"]);
@@ -60,7 +64,7 @@ describe("Study", () => {
     openApp("#/study");
     const [first] = await screen.findAllByRole("link", { name: "Look at it in Runs" });
     fireEvent.click(first as HTMLElement);
-    await waitFor(() => expect(document.activeElement?.getAttribute("data-place") ?? "").toMatch(/^6:/));
+    await waitFor(() => expect(document.activeElement?.getAttribute("data-place") ?? "").toMatch(/^20:/));
     expect(document.activeElement?.textContent).toContain("51 min");
   });
 
@@ -81,19 +85,24 @@ describe("Study", () => {
 });
 
 describe("Runs", () => {
+  const sortedBy = (falling: boolean) => ({ choice: { sort: { column: "run.run", falling } } });
+
   it("is one stop for Tab, walked with arrows, and sorts by the heading that Enter is pressed on", async () => {
-    openApp("#/runs");
-    const grid = await screen.findByRole("grid", { name: "Runs: results of the whole run" });
+    const app = openApp("#/runs");
+    const grid = await screen.findByRole("grid", { name: "Readings and results: a row for each phase of a run" });
     expect(grid.querySelectorAll("[tabindex='0']")).toHaveLength(1);
-    const first = within(grid).getByRole("rowheader", { name: "R01" });
-    first.focus();
-    fireEvent.keyDown(first, { key: "ArrowUp" });
-    await waitFor(() => expect(document.activeElement?.textContent).toBe("run"));
+    cellAt("0:0").focus();
+    fireEvent.keyDown(cellAt("0:0"), { key: "ArrowUp" });
+    await waitFor(() => expect(document.activeElement?.textContent).toBe("run, phase"));
     fireEvent.keyDown(document.activeElement as Element, { key: "Enter" });
+    await waitFor(() => expect(lastOf(app, "grid.show")).toMatchObject(sortedBy(false)));
     fireEvent.keyDown(document.activeElement as Element, { key: "Enter" });
-    await screen.findByText("Sorted by run, largest first.");
-    expect(within(grid).getAllByRole("rowheader")[0]?.textContent).toBe("R24");
+    await screen.findByText("Sorted by run, phase, largest or last first.");
+    await waitFor(() => expect(lastOf(app, "grid.show")).toMatchObject(sortedBy(true)));
     expect(within(grid).getByRole("columnheader", { name: /^run/ }).getAttribute("aria-sort")).toBe("descending");
+    expect(location.hash).toContain("sort=run.run&falling=yes");
+    fireEvent.keyDown(document.activeElement as Element, { key: "Enter" });
+    await waitFor(() => expect(lastOf(app, "grid.show")).toMatchObject({ choice: { sort: null } }));
   });
 
   it("gives the reason for what is missing, in the cell and in what is said about it", async () => {
@@ -102,7 +111,7 @@ describe("Runs", () => {
       "td",
     ) as HTMLElement;
     expect(cell.textContent).toContain("—");
-    fireEvent.mouseEnter(cell, { movementX: 3 });
+    fireEvent.mouseDown(cell);
     const about = screen.getByRole("region", { name: "About this cell" });
     expect(within(about).getByText("not known: no simmer phase")).toBeDefined();
     expect(within(about).getByText(/turn-down/)).toBeDefined();
@@ -110,20 +119,38 @@ describe("Runs", () => {
 
   it("shows a left-out run as such, with its reason", async () => {
     openApp("#/runs");
-    const name = await screen.findByRole("rowheader", { name: /R09/ });
+    const [name] = (await screen.findAllByRole("rowheader", { name: /R09/ })) as [HTMLElement];
     expect(name.textContent).toContain("left out: abandoned: the pot tipped over");
     expect(name.closest("tr")?.className).toContain("left-out");
   });
 
-  it("keeps readings and phase in the address", async () => {
-    openApp("#/runs");
+  it("keeps in the address which rows are shown, and asks for those alone", async () => {
+    const app = openApp("#/runs");
     await screen.findByRole("grid");
-    fireEvent.change(screen.getByLabelText("Results or readings"), { target: { value: "readings" } });
     fireEvent.change(screen.getByLabelText("Phase"), { target: { value: "hot-start" } });
-    await screen.findByRole("grid", { name: "Runs: readings of hot start" });
-    expect(location.hash).toBe("#/runs?study=tall-kettle&show=readings&phase=hot-start");
-    history.back();
-    await screen.findByRole("grid", { name: "Runs: readings of cold start" });
+    fireEvent.change(screen.getByLabelText("Show"), { target: { value: "questions" } });
+    fireEvent.change(screen.getByLabelText("Find"), { target: { value: "R07" } });
+    await waitFor(() =>
+      expect(lastOf(app, "grid.show")).toMatchObject({
+        choice: { find: "R07", phase: "hot-start", only: "questions", variant: null },
+      }),
+    );
+    expect(location.hash).toBe("#/runs?study=tall-kettle&find=R07&ofPhase=hot-start&only=questions");
+    app.answer({ "grid.show": { ...noRows } });
+    fireEvent.change(screen.getByLabelText("Find"), { target: { value: "R0777" } });
+    await screen.findByText("No row has what was asked for.");
+    app.answer({ "grid.show": fixtureGrid });
+    fireEvent.click(screen.getByRole("button", { name: "Show all rows" }));
+    await screen.findByRole("grid");
+    expect(location.hash).toBe("#/runs?study=tall-kettle");
+    expect(screen.getByText("72 rows, 24 runs")).toBeDefined();
+  });
+
+  it("says what to do where there are no runs", async () => {
+    openApp("#/runs", { "grid.show": { ...noRows, allRows: 0, allRuns: 0 } });
+    await screen.findByText("There are no runs yet.");
+    expect(screen.getByRole("link", { name: "Go to Import" }).getAttribute("href")).toMatch(/^#\/import/);
+    expect(screen.getByRole("link", { name: "Go to the Bench" }).getAttribute("href")).toMatch(/^#\/bench/);
   });
 });
 

@@ -131,7 +131,7 @@ describe("which study a window shows", () => {
     await screen.findByRole("grid");
     expect(location.hash).toBe("#/runs?study=tall-kettle");
     expect(app.asked[0]).toEqual({ kind: "study.show", study: null });
-    expect(lastOf(app, "runs.show")).toEqual({ kind: "runs.show", study: "tall-kettle" });
+    expect(lastOf(app, "grid.show")).toMatchObject({ study: "tall-kettle", from: 0 });
     expect(app.asked.filter((one) => one.kind === "study.show")).toHaveLength(1);
   });
 

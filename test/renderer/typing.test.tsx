@@ -3,15 +3,15 @@ import { act, fireEvent, screen, waitFor } from "@testing-library/react";
 import { describe, expect, it } from "vitest";
 import { channelName } from "../../renderer/state/study-watch.ts";
 import {
-  changedRuns,
+  changedGrid,
   edited,
   enterField,
   fieldOf,
+  grid,
   lastOf,
   openReadings,
   place,
   refusal,
-  runs,
   step,
   typeIn,
 } from "./changing.tsx";
@@ -54,7 +54,7 @@ describe("Ctrl Z", () => {
     save.focus();
     fireEvent.keyDown(save, { key: "z", ctrlKey: true });
     expect(fieldOf().value).toBe("1504");
-    expect(document.activeElement).toBe(fieldOf());
+    await waitFor(() => expect(document.activeElement).toBe(cellAt(place)));
     expect(lastOf(app, "edit.undo")).toBeUndefined();
     expect(lastOf(app, "edit.make")).toBeUndefined();
   });
@@ -63,28 +63,28 @@ describe("Ctrl Z", () => {
 describe("what was saved", () => {
   it("is in the table at once, before the table comes anew; then what the table says counts", async () => {
     const app = await openReadings();
-    app.answer({ "runs.show": new Error("it takes long") });
+    app.answer({ "grid.show": new Error("it takes long") });
     typeIn(enterField(), "1540");
     fireEvent.keyDown(fieldOf(), { key: "Enter" });
     await screen.findByText("Fuel before of run R02 is 1540.");
     expect(cellAt(place).textContent).toBe("1540");
-    fireEvent.mouseDown(cellAt("2:9"));
+    fireEvent.mouseDown(cellAt("5:7"));
     expect(cellAt(place).textContent).toBe("1540");
     // Meanwhile it was undone elsewhere.
     const later = { ...edited, revision: 9 };
-    app.answer({ "runs.show": { ...runs }, "study.show": { ...study, ...later }, "study.state": later });
+    app.answer({ "grid.show": { ...grid }, "study.show": { ...study, ...later }, "study.state": later });
     new BroadcastChannel(channelName).postMessage({ study: "tall-kettle", revision: 9 });
     await waitFor(() => expect(cellAt(place).textContent).toBe("1504"));
   });
 
   it("is not told of any more where the next change is refused", async () => {
     const app = await openReadings();
-    app.answer({ "study.show": { ...study, ...edited }, "runs.show": changedRuns });
+    app.answer({ "study.show": { ...study, ...edited }, "grid.show": changedGrid });
     typeIn(enterField(), "1540");
     fireEvent.keyDown(fieldOf(), { key: "Enter" });
     await screen.findByText("Fuel before of run R02 is 1540.");
     app.answer({ "edit.make": refusal("The disk is full.") });
-    typeIn(fieldOf(), "1550");
+    typeIn(enterField(), "1550");
     fireEvent.keyDown(fieldOf(), { key: "Enter" });
     await screen.findByText("The disk is full.");
     expect(screen.queryByText("Fuel before of run R02 is 1540.")).toBeNull();

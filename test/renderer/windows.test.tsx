@@ -3,7 +3,7 @@ import { fireEvent, screen, waitFor } from "@testing-library/react";
 import { describe, expect, it } from "vitest";
 import { channelName, lookEvery } from "../../renderer/state/study-watch.ts";
 import {
-  changedRuns,
+  changedGrid,
   countOf,
   edited,
   enterField,
@@ -20,15 +20,15 @@ import { cellAt } from "./page.tsx";
 describe("a study that other windows change", () => {
   it("is asked for again when another window says so, and only then", async () => {
     const app = await openReadings();
-    const before = countOf(app, "runs.show");
-    app.answer({ "study.show": { ...study, ...edited }, "study.state": edited, "runs.show": changedRuns });
+    const before = countOf(app, "grid.show");
+    app.answer({ "study.show": { ...study, ...edited }, "study.state": edited, "grid.show": changedGrid });
     const channel = new BroadcastChannel(channelName);
     channel.postMessage({ study: "another", revision: 8 });
     await new Promise((done) => setTimeout(done, 100));
     expect(countOf(app, "study.state")).toBe(0);
     channel.postMessage({ study: "tall-kettle", revision: 8 });
     await waitFor(() => expect(cellAt(place).textContent).toBe("1540"));
-    expect(countOf(app, "runs.show")).toBe(before + 1);
+    expect(countOf(app, "grid.show")).toBe(before + 1);
     channel.close();
   });
 
@@ -85,7 +85,7 @@ describe("the host goes away in the middle of a change", () => {
       "edit.make": refusal("It holds 1540 now."),
       "study.state": edited,
       "study.show": { ...study, ...edited },
-      "runs.show": changedRuns,
+      "grid.show": changedGrid,
       "cell.history": { steps: [{ ...step(8, "edit", "1504", "1540", null), who: "Ama" }] },
     });
     fireEvent.click(screen.getByRole("button", { name: "Try again" }));

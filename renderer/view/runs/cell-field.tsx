@@ -86,7 +86,8 @@ export function CellField({
       // What is typed and not saved is what was done last.
       event.preventDefault();
       if (!isSaving) cells.drop(place);
-      input.current?.focus();
+      if (input.current === null) onDone();
+      else input.current.focus();
     }
   };
 

@@ -35,7 +35,7 @@ export function GridToolbar({
   const { view } = useStudy();
   const phases = phasesOf(view?.method ?? "wbt");
   return (
-    <search className="grid-tools">
+    <div className="grid-tools">
       <FindField text={choice.find} onFind={(find) => onFilter({ find: find === "" ? null : find })} />
       <Pick
         label={grid.only}
@@ -78,7 +78,7 @@ export function GridToolbar({
           <span className="soft small">{grid.selected(rowsOf(range), columnsOf(range))}</span>
         )}
       </span>
-    </search>
+    </div>
   );
 }
 

@@ -69,6 +69,8 @@ export function RecordedRuns({
   const desk = useBulkDesk();
   const label = useCellLabel();
 
+  const rowNow = useRef(grid.rowAt);
+  rowNow.current = grid.rowAt;
   const row = grid.rowAt(place.row);
   const column = columns[place.column];
   const here = row === undefined || column === undefined ? null : cellPlace(handle, row, column);
@@ -136,7 +138,9 @@ export function RecordedRuns({
     void cells.save(of.place).then(async (done) => {
       // Whoever has begun another cell is not called back: it stands in the list of what is not saved.
       if (done || isWriting.current) return;
-      await goTo({ run: of.runId, phase: of.phase, column: of.place.column });
+      const there = rowNow.current(at.row);
+      if (there?.runId === of.runId && there.phase === of.phase) move(at);
+      else await goTo({ run: of.runId, phase: of.phase, column: of.place.column });
       setWriting((now) => now ?? { ...of, wish: "end" });
     });
   };
