@@ -1,4 +1,5 @@
 import { type PhaseName, phaseNames } from "../readings/phase.ts";
+import { type Locale, wordsFor } from "../words/index.ts";
 import type { Question } from "./question.ts";
 import { questionRules } from "./rule-set.ts";
 import { type Suspicion, touch } from "./slips/numbered-run.ts";
@@ -30,6 +31,18 @@ function touchesOf({ rule, phase, column }: Question): string[] {
   if (pot !== undefined) touches.push(...touch(phase, `${pot}_start_g`, `${pot}_end_g`, `${pot}_empty_g`));
   if (rule === "charAtStartDiffers") touches.push(...touch("hot-start", "char_with_container_g", "char_g"));
   return touches;
+}
+
+/** What is the same all day, or in all phases of a run: one slip of it shows in each. */
+const ofDay = new Set(["moisture_wet_percent", "moisture_dry_percent", "air_C", "boiling_C"]);
+
+/** What one slip may show in more places than one: those of a run's clock, of its weather and wood, of the pots on one stove. */
+function shared({ rule, phase, column }: Suspicion): string[] {
+  if (rule === "timeOfDay" || rule === "outOfOrder") return ["run/moment"];
+  if (phase === null || column === null || (rule !== "outsideRuns" && rule !== "waterAtStart")) return [];
+  const [, moment] = /^pot\d_(start|end)_g$/.exec(column) ?? [];
+  if (moment !== undefined) return touch(phase, `pots_${moment}_g`);
+  return ofDay.has(column) ? [`run/${column}`] : [];
 }
 
 /** A question as one about readings, so that it can be told whether another rests on the same ones. */
@@ -80,8 +93,9 @@ export function oneQuestionEach(
   const rankOf = ({ rule }: Suspicion) => ranks.get(rule) ?? ranks.size;
   const kept: Suspicion[] = [];
   for (const one of seen.toSorted((first, second) => rankOf(first) - rankOf(second))) {
-    if (!asked.has(one.touches)) {
-      asked.add(one.touches);
+    const touches = [...one.touches, ...shared(one)];
+    if (!asked.has(touches)) {
+      asked.add(touches);
       kept.push(one);
       continue;
     }
@@ -97,6 +111,21 @@ export function oneQuestionEach(
   return kept
     .toSorted((one, other) => order.indexOf(one.phase) - order.indexOf(other.phase))
     .map(({ rule, phase, column, message }) => ({ rule, run: name, variant, phase, column, message }));
+}
+
+/** Masses of a phase that stand in another unit are one slip of its row: asked at the first of them. */
+export function oneForUnits(read: readonly Question[], locale: Locale): Question[] {
+  const { moreMasses } = wordsFor(locale).questions;
+  const ofPhase = Map.groupBy(
+    read.filter(({ rule }) => rule === "mass-unit"),
+    ({ phase }) => phase,
+  );
+  return read.flatMap((question): Question[] => {
+    const alike = question.rule === "mass-unit" ? (ofPhase.get(question.phase) ?? []) : [question];
+    if (alike[0] !== question) return [];
+    const others = alike.length - 1;
+    return [others === 0 ? question : { ...question, message: `${question.message} ${moreMasses(others)}` }];
+  });
 }
 
 function sharesReading(one: Suspicion, other: Suspicion): boolean {

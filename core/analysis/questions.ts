@@ -72,6 +72,8 @@ const oddEfficiency: Rule = ({ run, phase, results, locale }) => {
 };
 
 const muchChar: Rule = ({ run, phase, settings, locale }) => {
+  // Of a run that is not finished the char may yet be weighed: another phase's does not stand in for it.
+  if (run.leftOut !== null && phase.char === null) return null;
   const { charFormed, fuels } = phaseInputs(plainNumbers, run, phase, settings, readingsAsRead);
   if (!charFormed.given || !fuels.every((fuel) => fuel.moisture.given)) return null;
   const dryFuel = fuels.reduce(
@@ -182,7 +184,7 @@ const charAtSimmerStart: Rule = ({ run, phase, locale }) => {
   const weighed = charInBed(run.phases.find((other) => other.phase === "hot-start"));
   // A run that was left out may lack the container, or the whole simmer.
   if (weighed === null || Number.isNaN(weighed)) return null;
-  const isBegun = [phase.fuels[0]?.massBefore.value, phase.pots[0]?.temperatureStart.value].every(Number.isFinite);
+  const isBegun = phase.timing.kind === "duration" || Number.isFinite(phase.timing.start.value);
   if (run.leftOut !== null && phase.charAtStart === null && !isBegun) return null;
   const column = "char_at_start_g";
   if (phase.charAtStart === null) return { rule: "charAtStartEmpty", column, message: questions.charAtStartEmpty };

@@ -1,3 +1,5 @@
+import { calibrationLimits } from "./calibration-questions.ts";
+import { potLimits } from "./pot-questions.ts";
 import { questionLimits } from "./questions.ts";
 import { carriedLimits } from "./slips/carried-over.ts";
 import { clockLimits } from "./slips/clocks.ts";
@@ -44,12 +46,13 @@ export const questionRules: readonly QuestionRule[] = [
   rule("severalEqual", "run", copiedLimits),
   rule("dateFar", "run", dateLimits),
   rule("dateOfBlock", "run", dateLimits),
-  rule("outOfOrder", "run", dateLimits),
   rule("phaseBeforePrevious", "phase", {}, protocol),
   rule("longPause", "phase", clockLimits, protocol),
   rule("timeOfDay", "run", clockLimits),
+  rule("outOfOrder", "run", dateLimits),
   rule("potsSwapped", "run", emptyMassLimits),
   rule("emptyMass", "phase", emptyMassLimits),
+  rule("potNotSetUp", "phase", potLimits),
   rule("moistureBasis", "phase", moistureLimits),
   rule("woodRepeated", "phase", carriedLimits),
   rule("woodGoesOn", "phase", carriedLimits),
@@ -89,4 +92,5 @@ export const questionRules: readonly QuestionRule[] = [
   rule("fewRuns", "variant", questionLimits),
   rule("otherMethod", "study", {}),
   rule("noCalorific", "study", {}),
+  rule("calibration", "study", calibrationLimits),
 ];

@@ -1,7 +1,9 @@
 import type { FuelEntry, Method, Phase, PhaseName, PotReadings } from "../readings/phase.ts";
 import { isBoilingPhase } from "../readings/phase.ts";
+import type { InstrumentRole } from "../readings/reading.ts";
 import type { Settings } from "../readings/settings.ts";
 import type { Run } from "../readings/study.ts";
+import { instrumentsRead } from "./instruments-read.ts";
 import type { Question } from "./question.ts";
 import { slack } from "./question-rule.ts";
 import { questionLimits } from "./questions.ts";
@@ -30,6 +32,8 @@ export interface RunFacts {
   readonly onBench?: true;
   readonly factors: ReadonlyMap<string, string>;
   readonly fuels: readonly FuelUse[];
+  /** What was read in it. */
+  readonly instruments: readonly InstrumentRole[];
   /** Weighings and temperatures of each phase that has them all, as one text: equal texts are equal readings. */
   readonly prints: readonly { readonly phase: PhaseName; readonly print: string }[];
   /** Water in pot 1 at the start of a boiling phase that is none of the usual volumes, g. */
@@ -54,6 +58,7 @@ export function runFacts(
   return {
     ...{ id, name, variant, method, block, operator, leftOut, factors, date, order, questions },
     numbers: packRun(run, results),
+    instruments: instrumentsRead(run),
     fuels: fuelUses(run, settings),
     prints: run.phases.flatMap((phase) => {
       const print = fingerprint(phase);

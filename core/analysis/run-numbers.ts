@@ -57,12 +57,18 @@ const fixedSlots = 17;
 const woodSlots = 4;
 const potSlots = 6;
 
+/** The empty container of a phase whose char was not weighed, or not yet: kept as it was written. */
+function containerAlone({ conditions }: Phase): number {
+  const written = conditions.others.find(({ heading }) => heading === "char_container_g")?.text;
+  return written === undefined ? Number.NaN : Number(written);
+}
+
 function packPhase(phase: Phase, results: RunResults | null, into: number[]): void {
   const { timing, char, charAtStart, airTemperature, boilingPoint, fuels, pots } = phase;
   const isClock = timing.kind === "clock";
   const ofPhase = results?.phases.find((one) => one.phase === phase.phase)?.values;
   const [container, withContainer] =
-    char?.kind === "weighed" ? [char.container.value, char.withContainer.value] : [Number.NaN, Number.NaN];
+    char?.kind === "weighed" ? [char.container.value, char.withContainer.value] : [containerAlone(phase), Number.NaN];
   into.push(
     phaseNames.indexOf(phase.phase),
     isClock ? timing.start.value : Number.NaN,

@@ -2,7 +2,9 @@ import { formatFixed } from "../format/number.ts";
 import type { Method } from "../readings/phase.ts";
 import type { Settings } from "../readings/settings.ts";
 import { type Locale, wordsFor } from "../words/index.ts";
-import { asSuspicion, oneQuestionEach } from "./one-slip.ts";
+import { calibrationQuestions, calibrationSuspicions } from "./calibration-questions.ts";
+import { asSuspicion, oneForUnits, oneQuestionEach } from "./one-slip.ts";
+import { potQuestions } from "./pot-questions.ts";
 import type { AnsweredQuestion, Question } from "./question.ts";
 import { decimalsShowing } from "./question-rule.ts";
 import { questionLimits } from "./questions.ts";
@@ -30,6 +32,7 @@ export function studyQuestions(
 ): StudyQuestions {
   const sameByRun = Map.groupBy(sameReadingsQuestions(runs, locale), ({ run }) => run);
   const slips = slipSuspicions(runs, locale);
+  const pots = potQuestions(runs, settings, locale);
   const names = new Set(runs.map(({ name }) => name));
   const readByRun = Map.groupBy(readingQuestions, ({ run }) => (run !== null && names.has(run) ? run : null));
   return {
@@ -37,7 +40,17 @@ export function studyQuestions(
       runs.map((run) => {
         const read = readByRun.get(run.name) ?? [];
         const own = [...run.questions, ...(sameByRun.get(run.name) ?? [])].map(asSuspicion);
-        return [run.id, [...read, ...oneQuestionEach(run, read, [...own, ...(slips.get(run) ?? [])])]];
+        const ofSetUp = [
+          ...(pots.ofRuns.get(run) ?? []),
+          ...(run.onBench === true ? calibrationSuspicions(run, settings, locale) : []),
+        ];
+        return [
+          run.id,
+          [
+            ...oneForUnits(read, locale),
+            ...oneQuestionEach(run, read, [...own, ...(slips.get(run) ?? []), ...ofSetUp]),
+          ],
+        ];
       }),
     ),
     questions: [
@@ -45,6 +58,8 @@ export function studyQuestions(
       ...methodQuestions(runs, settings.method, locale),
       ...calorificQuestions(runs, settings, locale),
       ...questionsOfStudy(runs, locale),
+      ...calibrationQuestions(runs, settings, locale),
+      ...pots.ofStudy,
     ],
     answered: [],
   };

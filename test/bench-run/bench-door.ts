@@ -10,6 +10,7 @@ import type {
 } from "../../app/contract/index.ts";
 import type { PhaseName } from "../../core/index.ts";
 import { ownDoor } from "../build/own-door.ts";
+import { taken } from "../service/requests.ts";
 
 /** A study of its own, behind a real door, with what is done on its Bench. */
 export class BenchStudy {
@@ -29,6 +30,13 @@ export class BenchStudy {
     const made = await own.door.ask({ kind: "study.create", name: "Bench", method, who: "Ada" });
     if (!made.ok) expect.fail(made.message);
     return new BenchStudy(own.door, made.value.study, () => own.close());
+  }
+
+  /** On the example's readings, taken in as a study. */
+  static async onExample(): Promise<BenchStudy> {
+    const own = ownDoor();
+    const { study } = await taken(own.door, "Bench");
+    return new BenchStudy(own.door, study, () => own.close());
   }
 
   close(): Promise<void> {
@@ -74,6 +82,12 @@ export class BenchStudy {
     const { bench } = await this.show(run, entries);
     if (bench === null) expect.fail(`there is no run ${run}`);
     return bench;
+  }
+
+  async studyQuestions() {
+    const reply = await this.door.ask({ kind: "questions.show", study: this.study });
+    if (!reply.ok) expect.fail(reply.message);
+    return reply.value;
   }
 
   async field(run: string, phase: PhaseName | null, column: string): Promise<BenchFieldView> {

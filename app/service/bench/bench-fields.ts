@@ -70,10 +70,13 @@ function isPassed(field: ProcedureField, { known, cells }: FieldSource, text: st
   const { phase, column, begins } = field;
   if (begins?.stays === true) {
     // Passed as long as what was read once stands here too; the lid may be forgotten.
-    const first = begins.phase === null ? undefined : cells(begins.phase).get(begins.column);
+    const before = begins.phase === null ? new Map<string, string>() : cells(begins.phase);
+    const first = before.get(begins.column) ?? (field.otherBasis === null ? undefined : before.get(field.otherBasis));
     return text === "" ? first !== undefined || !field.needed : text === first;
   }
   if (rare.test(column)) return true;
+  // Said when the run was begun.
+  if (phase === null && text !== "") return true;
   if (column !== "altitude_m" || phase === null) return false;
   return (
     cells(phase).has("boiling_C") || known.sameDay?.cells.has("boiling_C") === true || known.setUp.has("boiling_C")
@@ -106,7 +109,7 @@ export function fieldView(field: ProcedureField, entry: 2 | 3 | 4 | null, source
     needed: field.needed,
     text,
     offered: text === "" ? offeredFor(field, known, locale) : null,
-    usual: source.usual(field),
+    usual: source.usual(isOtherIn ? { ...field, column: otherBasis } : field),
     choices: source.choices(field),
     isPassed: isPassed(field, source, text),
     other:

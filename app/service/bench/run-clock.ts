@@ -42,7 +42,7 @@ export function elapsedSince(anchor: MachineTime, now: MachineTime): Elapsed {
   if (!isSameBoot(anchor, now)) return { seconds: byWall, set: 0 };
   const byUptime = now.uptime - anchor.uptime;
   const drift = byWall - byUptime;
-  return Math.abs(drift) > driftLimit ? { seconds: byUptime, set: drift } : { seconds: byWall, set: 0 };
+  return { seconds: byUptime, set: Math.abs(drift) > driftLimit ? drift : 0 };
 }
 
 /** The wall time of now on the time scale of an anchor: as if the machine's time had not been set since. */

@@ -39,6 +39,8 @@ export function dateSuspicions(runs: readonly NumberedRun[], locale: Locale): Ma
   };
   const { questions } = wordsFor(locale);
   for (const { run, nearest, days } of farFromOthers(all)) {
+    // A study may be gone on with after a long time; the date was written by the machine.
+    if (run.facts.onBench) continue;
     ask(run, "dateFar", "date", questions.dateFar(run.facts.date ?? "", nearest.run.facts.date ?? "", days), ["date"]);
   }
   for (const { run, date, block } of againstBlock(all)) {
