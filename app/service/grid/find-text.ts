@@ -1,5 +1,5 @@
 import { formatValue, type Locale, type PhaseName, phaseNames, quantityEntry, wordsFor } from "../../../core/index.ts";
-import { phaseCells } from "../../import/index.ts";
+import { layoutColumns, phaseCells } from "../../import/index.ts";
 import type { RunDigest } from "../study/run-digest.ts";
 import type { StudyContent } from "../study/study-content.ts";
 import type { GridRows } from "./grid-rows.ts";
@@ -8,12 +8,18 @@ import type { Turn } from "./turn.ts";
 /** Capitals make no difference, nor how a letter with an accent is written. */
 export const folded = (text: string): string => text.normalize("NFKC").toLowerCase();
 
+/** A number as it is typed, whichever its decimal sign and minus, and with or without spaces between thousands. */
+const numeral = (text: string): string => text.replaceAll(/\s/g, "").replaceAll(",", ".").replaceAll("\u2212", "-");
+
 /** In which rows of each run a text was found, kept as long as the run is what it was. */
 type Found = Map<number, { readonly digest: RunDigest; readonly phases: ReadonlySet<PhaseName> }>;
 
 /** How many texts are kept that were looked for. */
 const textsKept = 4;
 
+const numberColumns: ReadonlySet<string> = new Set(
+  layoutColumns.filter(({ content }) => content === "number").map(({ name }) => name),
+);
 const noPhases: ReadonlySet<PhaseName> = new Set();
 
 /** Finds rows by what their cells show. */
@@ -71,7 +77,9 @@ export class FoundTexts {
 
   #phasesWith(needle: string, run: Parameters<typeof phaseCells>[0], digest: RunDigest): ReadonlySet<PhaseName> {
     const { phase: phaseWords } = wordsFor(this.#locale).quantities;
+    const number = numeral(needle);
     const has = (text: string) => folded(text).includes(needle);
+    const hasNumber = (column: string, text: string) => numberColumns.has(column) && text.includes(number);
     const inResults = this.#phasesOfResults(needle, digest);
     const isInRun = inResults.has(null);
     const phases = new Set<PhaseName>();
@@ -80,7 +88,7 @@ export class FoundTexts {
         isInRun ||
         inResults.has(phase.phase) ||
         has(phaseWords[phase.phase]) ||
-        phaseCells(run, phase).some(({ column, text }) => column !== "phase" && has(text));
+        phaseCells(run, phase).some(({ column, text }) => column !== "phase" && (has(text) || hasNumber(column, text)));
       if (isFound) phases.add(phase.phase);
     }
     return phases.size === 0 ? noPhases : phases;
@@ -90,14 +98,15 @@ export class FoundTexts {
   #phasesOfResults(needle: string, { places, values }: RunDigest): ReadonlySet<PhaseName | null> {
     const found = new Set<PhaseName | null>();
     // Results are digits, their marks and a sign.
-    if (/\p{L}/u.test(needle)) return found;
+    const number = numeral(needle);
+    if (/[^\d.-]/.test(number)) return found;
     for (const [key, place] of places) {
       const dot = key.indexOf(".");
       const phase = dot === -1 ? null : (phaseNames.find((name) => name === key.slice(0, dot)) ?? null);
       const name = key.slice(dot + 1) as Parameters<typeof quantityEntry>[0];
       if (found.has(phase)) continue;
       const text = formatValue(values[place] ?? Number.NaN, quantityEntry(name, this.#locale), this.#locale);
-      if (folded(text).includes(needle)) found.add(phase);
+      if (numeral(text).includes(number)) found.add(phase);
     }
     return found;
   }
