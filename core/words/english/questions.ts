@@ -106,6 +106,8 @@ export const questions = {
   outside,
   lookAt: (what: string) => `Check ${what}.`,
   lookAtPhase: (phase: PhaseName) => `Check the weighings and times of the ${phaseOf(phase)}.`,
+  moreMasses: (n: number) =>
+    n === 1 ? "Another mass of this phase looks the same." : `${n} more masses of this phase look the same.`,
   endBelowBoiling: (end: string, boiling: string) =>
     `The water of pot 1 ended at ${end} °C, more than 2 K under boiling (${boiling} °C). Did it boil? Check the thermometer and the boiling point.`,
   simmerFarBelowBoiling: (end: string, boiling: string) =>
@@ -201,6 +203,14 @@ export const questions = {
     `The simmer began with ${here} g of char, but the hot start ended with ${there} g. Was char added, lost or weighed again?`,
   sameReadings: (run: string, phase: PhaseName) =>
     `All weighings and temperatures of this phase equal those of run ${run}, ${phaseOf(phase)}. Was a row copied?`,
+  calibration: (instrument: string, from: string, to: string, runs: number, names: readonly string[]) =>
+    `The ${instrument} was in no calibration ${from === to ? `on ${from}` : `on days from ${from} to ${to}`} (${runs === 1 ? "1 run" : `${runs} runs`}: ${names.map((name) => shorten(name, 40)).join(", ")}${runs > names.length ? ", …" : ""}). Was a calibration not entered? Add it under Set up; if there was none, check the instrument before relying on these runs.`,
+  calibrationNow: (instrument: string, date: string) =>
+    `The ${instrument} is in no calibration on ${date}. Take one that is, or add its calibration under Set up; is the date right?`,
+  potNotSetUp: (here: string, name: string, usual: string, pots: number) =>
+    `Pot 1 is ${here} g empty here; ${pots === 1 ? "the pot that is set up" : `of ${pots} pots that are set up the nearest`}, “${shorten(name)}”, has ${usual} g. Was it another pot, or is a digit wrong? Weigh it empty.`,
+  potsNotSetUp: (low: string, high: string, runs: number, names: readonly string[]) =>
+    `Pot 1 is ${low === high ? `${low} g` : `${low} to ${high} g`} empty in ${runs} runs (${names.map((name) => shorten(name, 40)).join(", ")}, …), and no pot that is set up has that mass. Is a pot missing there? Add it under Set up, or check the weighing.`,
   otherMethod: (method: string, other: string, runs: number, example: string) =>
     `The study's method is ${method}, but ${runs === 1 ? "1 run has" : `${runs} runs have`} phases of ${other} (${example}, for one). ${runs === 1 ? "It is" : "They are"} worked out by ${other}; the method of the settings then decides the confidence level only. Check the method, or part the runs into two studies.`,
   noCalorific: (fuel: string | null, runs: number, alike: string | null = null) =>
