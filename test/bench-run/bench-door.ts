@@ -10,7 +10,7 @@ import type {
 } from "../../app/contract/index.ts";
 import type { PhaseName } from "../../core/index.ts";
 import { ownDoor } from "../build/own-door.ts";
-import { taken } from "../service/requests.ts";
+import { ask, taken } from "../service/requests.ts";
 
 /** A study of its own, behind a real door, with what is done on its Bench. */
 export class BenchStudy {
@@ -27,9 +27,8 @@ export class BenchStudy {
 
   static async begin(method: "wbt" | "iso" = "wbt"): Promise<BenchStudy> {
     const own = ownDoor();
-    const made = await own.door.ask({ kind: "study.create", name: "Bench", method, who: "Ada" });
-    if (!made.ok) expect.fail(made.message);
-    return new BenchStudy(own.door, made.value.study, () => own.close());
+    const { study } = await ask<"study.create">(own.door, { kind: "study.create", name: "Bench", method, who: "Ada" });
+    return new BenchStudy(own.door, study, () => own.close());
   }
 
   /** On the example's readings, taken in as a study. */
@@ -44,9 +43,7 @@ export class BenchStudy {
   }
 
   async edit(edit: Edit): Promise<EditedView> {
-    const reply = await this.door.ask({ kind: "edit.make", study: this.study, who: this.who, edit });
-    if (!reply.ok) expect.fail(`${edit.kind}: ${reply.message}`);
-    return reply.value;
+    return ask<"edit.make">(this.door, { kind: "edit.make", study: this.study, who: this.who, edit });
   }
 
   /** The sentence with which an edit is refused. */
@@ -73,9 +70,7 @@ export class BenchStudy {
   }
 
   async show(run: string | null, entries: FurtherEntry[] = []): Promise<BenchView> {
-    const reply = await this.door.ask({ kind: "bench.show", study: this.study, run, entries });
-    if (!reply.ok) expect.fail(reply.message);
-    return reply.value;
+    return ask<"bench.show">(this.door, { kind: "bench.show", study: this.study, run, entries });
   }
 
   async bench(run: string, entries: FurtherEntry[] = []): Promise<BenchRunView> {
@@ -85,9 +80,7 @@ export class BenchStudy {
   }
 
   async studyQuestions() {
-    const reply = await this.door.ask({ kind: "questions.show", study: this.study });
-    if (!reply.ok) expect.fail(reply.message);
-    return reply.value;
+    return ask<"questions.show">(this.door, { kind: "questions.show", study: this.study });
   }
 
   async field(run: string, phase: PhaseName | null, column: string): Promise<BenchFieldView> {
@@ -111,15 +104,9 @@ export class BenchStudy {
   }
 
   async undo(): Promise<void> {
-    const state = await this.door.ask({ kind: "study.state", study: this.study });
-    if (!state.ok || state.value.undo === null) expect.fail("there is nothing to undo");
-    const reply = await this.door.ask({
-      kind: "edit.undo",
-      study: this.study,
-      who: this.who,
-      edit: state.value.undo.edit,
-    });
-    if (!reply.ok) expect.fail(reply.message);
+    const { undo } = await ask<"study.state">(this.door, { kind: "study.state", study: this.study });
+    if (undo === null) expect.fail("there is nothing to undo");
+    await ask<"edit.undo">(this.door, { kind: "edit.undo", study: this.study, who: this.who, edit: undo.edit });
   }
 }
 

@@ -1,5 +1,6 @@
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { nextRunName } from "../../app/service/bench/begin-run.ts";
+import { ask } from "../service/requests.ts";
 import { BenchStudy, fieldOf, textsOf } from "./bench-door.ts";
 import { oneRun } from "./one-run.ts";
 
@@ -16,10 +17,7 @@ const typeAll = async (run: string, until = oneRun.length) => {
   }
 };
 
-const studyView = async () => {
-  const reply = await bench.door.ask({ kind: "study.show", study: bench.study });
-  return reply.ok ? reply.value : expect.fail(reply.message);
-};
+const studyView = () => ask<"study.show">(bench.door, { kind: "study.show", study: bench.study });
 
 describe("names of new runs", () => {
   test.for([

@@ -6,6 +6,7 @@ import { clockTextOf, type MachineTime } from "../../app/service/bench/run-clock
 import { coreRun, editedRun } from "../../app/service/stored/index.ts";
 import { defaultSettings, type PhaseName, phaseNames, type Run } from "../../core/index.ts";
 import { expectNumber } from "../numbers.ts";
+import { ask } from "../service/requests.ts";
 import { BenchStudy, fieldOf } from "./bench-door.ts";
 
 describe("stamps of the service", () => {
@@ -15,10 +16,7 @@ describe("stamps of the service", () => {
   });
   afterEach(() => bench.close());
 
-  const clock = async (run: string) => {
-    const reply = await bench.door.ask({ kind: "bench.clock", study: bench.study, run });
-    return reply.ok ? reply.value : expect.fail(reply.message);
-  };
+  const clock = (run: string) => ask<"bench.clock">(bench.door, { kind: "bench.clock", study: bench.study, run });
 
   test("write the machine's time, and the clock counts from there", async () => {
     const run = await bench.beginRun();

@@ -234,9 +234,10 @@ export class StudyContent {
   facts(): readonly RunFacts[] {
     if (this.#facts === null) {
       const onBench = runsOnBench(this.#head);
-      this.#facts = this.lines().flatMap((line): RunFacts | [] => {
-        const facts = this.#known(line)?.facts ?? this.#analyseIfWhole(line)?.facts ?? [];
-        return onBench.has(line.run) ? { ...facts, onBench: true } : facts;
+      this.#facts = this.lines().flatMap((line): readonly RunFacts[] => {
+        const facts = this.#known(line)?.facts ?? this.#analyseIfWhole(line)?.facts;
+        if (facts === undefined) return [];
+        return [onBench.has(line.run) ? { ...facts, onBench: true } : facts];
       });
     }
     return this.#facts;
