@@ -1,4 +1,4 @@
-import { readFileSync } from "node:fs";
+import { existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { openFiles, program } from "../../app/service/index.ts";
@@ -57,11 +57,16 @@ const rules: Record<string, string> = {
   "question-wrong-variant.csv": "wrongVariant",
   "question-outside-runs.csv": "outsideRuns",
   "question-result-outside.csv": "resultOutside",
+  "question-calibration.csv": "calibration",
+  "question-pot-not-set-up.csv": "potNotSetUp",
 };
 
 function questionsOf(file: string) {
   const readings = { name: file, bytes: readFileSync(join(folder, file)) };
-  const read = openFiles({ readings, settings: null, locale: "en" }, program);
+  const beside = file.replace(/\.csv$/, ".settings.json");
+  const path = join(folder, beside);
+  const settings = existsSync(path) ? { name: beside, bytes: readFileSync(path) } : null;
+  const read = openFiles({ readings, settings, locale: "en" }, program);
   if (!read.ok) throw new Error(read.problems.map(({ message }) => message).join("\n"));
   const { results } = read.open;
   return [...results.questions, ...[...results.runQuestions.values()].flat()];
