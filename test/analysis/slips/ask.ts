@@ -1,6 +1,7 @@
 import { emptySettingsFile, readReadings, readTable } from "../../../app/import/index.ts";
 import type { Question } from "../../../core/analysis/question.ts";
 import { analyseStudy } from "../../../core/analysis/study-results.ts";
+import { phaseNames } from "../../../core/readings/phase.ts";
 import type { Row } from "./good-study.ts";
 
 /** What is said of a run: an error of the file, or a question. */
@@ -24,11 +25,14 @@ function csvOf(rows: readonly Row[]): string {
 export function ask(rows: readonly Row[]): Said[] {
   const table = readTable(new TextEncoder().encode(csvOf(rows)), "readings.csv");
   const { study, problems } = readReadings({ table, settings: emptySettingsFile() });
-  const said = problems.map(({ rule, run, phase, column, message, severity }) => {
-    return { rule, run, phase, column, message, isError: severity === "error" };
+  if (study === null) {
+    return problems.map(({ rule, run, phase, column, message, severity }) => {
+      return { rule, run, phase, column, message, isError: severity === "error" };
+    });
+  }
+  const asked = problems.map(({ rule, run, phase, column, message }): Question => {
+    return { rule, run, variant: null, phase: phaseNames.find((name) => name === phase) ?? null, column, message };
   });
-  if (study === null) return said;
-  const results = analyseStudy(study, "en");
-  const asked = (question: Question): Said => ({ ...question, isError: false });
-  return [...said, ...results.questions.map(asked), ...[...results.runQuestions.values()].flat().map(asked)];
+  const { questions, runQuestions } = analyseStudy(study, "en", asked);
+  return [...questions, ...[...runQuestions.values()].flat()].map((question) => ({ ...question, isError: false }));
 }
