@@ -1,0 +1,146 @@
+import { readFileSync, writeFileSync } from "node:fs";
+import { DatabaseSync } from "node:sqlite";
+import { afterEach, beforeEach, expect, it } from "vitest";
+import type { Door, GridChoice, GridRowView } from "../../app/contract/index.ts";
+import type { UserFolders } from "../../app/service/index.ts";
+import { manyRuns } from "../bench/many-runs.ts";
+import { ownDoor, ownFolders } from "../build/own-door.ts";
+import { plainCell, plainOrder, plainRows } from "./grid-plain.ts";
+import { ask, makeEdit, rename, settings, taken, who } from "./requests.ts";
+
+let folders: UserFolders;
+let remove: () => void;
+let door: Door;
+beforeEach(() => {
+  ({ folders, remove } = ownFolders());
+  door = ownDoor(folders).door;
+});
+afterEach(async () => {
+  await door.close();
+  remove();
+});
+
+const whole: GridChoice = { sort: null, find: "", variant: null, phase: null, only: "all" };
+const grid = (study: string, choice: Partial<GridChoice> = {}, from = 0, count = 500) =>
+  ask<"grid.show">(door, { kind: "grid.show", study, choice: { ...whole, ...choice }, from, count });
+const state = (study: string) => ask<"study.state">(door, { kind: "study.state", study });
+const places = (rows: readonly GridRowView[]) => rows.map(({ runId, phase }) => `${runId} ${phase}`);
+
+async function known(study: string): Promise<void> {
+  while ((await state(study)).looking !== null) await new Promise((done) => setTimeout(done, 5));
+}
+async function again(): Promise<void> {
+  await door.close();
+  door = ownDoor(folders).door;
+}
+
+it("a study that is still being looked at shows its rows at once, and all there is to them later", async () => {
+  const { study } = await taken(door, "Large", manyRuns(1_500), settings);
+  await again();
+  await ask<"study.open">(door, { kind: "study.open", place: study });
+  const early = await grid(study, {}, 4_400, 100);
+  expect((await state(study)).looking).not.toBeNull();
+  expect(early).toMatchObject({ rows: 4_500, runs: 1_500, allRows: 4_500, allRuns: 1_500 });
+  expect(early.part).toHaveLength(100);
+  await known(study);
+  const late = await grid(study, {}, 4_400, 100);
+  expect(late.revision).toBeGreaterThan(early.revision);
+  // What was read at once is what there is; results have joined it.
+  const readings = ({ columns }: typeof late) => columns.filter(({ column }) => column !== null);
+  expect(readings(early)).toEqual(readings(late));
+  const cells = ({ columns, part }: typeof late) =>
+    part.map(({ cells: some }) => some.filter((_, at) => columns[at]?.column !== null));
+  expect(cells(early)).toEqual(cells(late));
+  expect(places(early.part)).toEqual(places(late.part));
+}, 60_000);
+
+it("sorting a study by a result while it is looked at waits until every run is worked out", async () => {
+  const { study } = await taken(door, "Large", manyRuns(1_000), settings);
+  await again();
+  await ask<"study.open">(door, { kind: "study.open", place: study });
+  const sort = { column: "result.thermalEfficiency", falling: true };
+  const [one, same, find] = await Promise.all([
+    grid(study, { sort }),
+    grid(study, { sort }),
+    grid(study, { find: "N77" }),
+  ]);
+  const at = one.columns.findIndex(({ key }) => key === sort.column);
+  const values = one.part.map(({ cells }) => Number(cells[at]));
+  expect(values).toEqual(values.toSorted((left, right) => right - left));
+  expect(same.part).toEqual(one.part);
+  // N77 and N770 to N779, three phases each.
+  expect(find.rows).toBe(33);
+  await known(study);
+  const rows = plainRows(await ask<"runs.show">(door, { kind: "runs.show", study }));
+  const wanted = plainOrder(rows, one.columns, { ...whole, sort }).slice(0, 500);
+  expect(places((await grid(study, { sort })).part)).toEqual(wanted.map(({ runId, phase }) => `${runId} ${phase}`));
+  expect(places(one.part)).toEqual(wanted.map(({ runId, phase }) => `${runId} ${phase}`));
+}, 60_000);
+
+it("what takes long lets others have their turn", async () => {
+  const { study } = await taken(door, "Large", manyRuns(1_500), settings);
+  await known(study);
+  for (const choice of [{ find: "no such text" }, { sort: { column: "run.run", falling: true } }]) {
+    let turns = 0;
+    const others = setInterval(() => {
+      turns += 1;
+    }, 1);
+    await grid(study, choice);
+    clearInterval(others);
+    if ("find" in choice) expect(turns).toBeGreaterThan(3);
+  }
+}, 60_000);
+
+/** A study of the example's 25 runs in whose file a note of some run was changed by a disk's fault. */
+async function damaged(): Promise<string> {
+  const { study, file } = await taken(door, "Damaged");
+  await makeEdit(door, study, rename("Damaged later"));
+  await door.close();
+  const pages = new DatabaseSync(file, { readOnly: true });
+  const leaves = pages.prepare("SELECT pageno FROM dbstat WHERE name = 'phase_text' AND pagetype = 'leaf'").all();
+  pages.close();
+  const bytes = readFileSync(file);
+  const page = Number(leaves[1]?.pageno);
+  const place = bytes.indexOf("invented example", (page - 1) * 4096 + 2048);
+  expect(place).toBeLessThan(page * 4096);
+  bytes.write("j", place);
+  writeFileSync(file, bytes);
+  door = ownDoor(folders).door;
+  return study;
+}
+
+it("of a damaged file what can be read is shown, sorted and found; nothing can be pasted", async () => {
+  const study = await damaged();
+  await ask<"study.open">(door, { kind: "study.open", place: study });
+  await known(study);
+  expect((await state(study)).readOnly).toMatch(/damaged/);
+  const rows = plainRows(await ask<"runs.show">(door, { kind: "runs.show", study }));
+  expect(rows).toHaveLength(72);
+  const { columns, ...view } = await grid(study);
+  expect(view).toMatchObject({ rows: 72, allRows: 72, runs: 24, allRuns: 24 });
+  for (const choice of [
+    {},
+    { find: "example" },
+    { find: "day 2", only: "counting" as const },
+    ...columns.map(({ key }) => ({ sort: { column: key, falling: true } })),
+  ]) {
+    const wanted = plainOrder(rows, columns, { ...whole, ...choice });
+    const shown = await grid(study, choice);
+    expect(places(shown.part), JSON.stringify(choice)).toEqual(wanted.map(({ runId, phase }) => `${runId} ${phase}`));
+    for (const [at, row] of shown.part.entries()) {
+      const plain = wanted[at];
+      if (plain !== undefined) expect(row.cells).toEqual(columns.map(({ key }) => plainCell(plain, key, row.isFirst)));
+    }
+  }
+  const [first] = view.part;
+  const cell = {
+    run: first?.runId ?? "",
+    phase: first?.phase ?? null,
+    column: "note",
+    text: "x",
+    was: "invented example",
+  };
+  const edit = { kind: "cellsOfRuns" as const, way: "paste" as const, cells: [cell] };
+  const reply = await door.ask({ kind: "edit.make", study, who, edit });
+  expect(reply).toMatchObject({ ok: false, reason: "refused", message: expect.stringMatching(/damaged/) });
+}, 60_000);
