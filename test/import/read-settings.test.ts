@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { emptySettingsFile, readSettings, settingsFor } from "../../app/import/index.ts";
+import { emptySettingsFile, readSettings, settingsFor, writeSettings } from "../../app/import/index.ts";
 
 const read = (value: unknown, flags = {}) =>
   readSettings(new TextEncoder().encode(typeof value === "string" ? value : JSON.stringify(value)), "s.json", flags);
@@ -73,6 +73,42 @@ describe("a settings file", () => {
 
   test("what is absent takes the defaults", () => {
     expect(settingsOf({})).toEqual(emptySettingsFile());
+  });
+
+  test("pots, place, calibrations and sources of fuels are read, and written back as they were", () => {
+    const written = {
+      fuels: { bark: { netCalorific: { value: 17000 }, source: "Laboratory, no. 4" } },
+      pots: { "no. 3": { emptyMass_g: 452.5, volume_L: 7 }, small: { emptyMass_g: 310 } },
+      place: { name: "yard", altitude_m: 1600, pressure_kPa: 83.4 },
+      instruments: {
+        thermometer: {
+          components: [],
+          calibrations: [{ from: "2026-01-12", until: "2027-01-11", certificate: "K 17" }, { from: "2027-02-01" }],
+        },
+      },
+    };
+    const read = settingsOf(written);
+    expect(read.fuels.get("bark")?.source).toBe("Laboratory, no. 4");
+    expect(read.pots).toEqual([
+      { name: "no. 3", emptyMass: 452.5, volume: 7 },
+      { name: "small", emptyMass: 310, volume: null },
+    ]);
+    expect(read.place).toEqual({ name: "yard", altitude: 1600, pressure: 83.4 });
+    expect(read.instruments.get("thermometer")).toEqual({
+      components: [],
+      calibrations: [
+        { from: "2026-01-12", until: "2027-01-11", certificate: "K 17" },
+        { from: "2027-02-01", until: null, certificate: null },
+      ],
+    });
+    const again = JSON.parse(writeSettings(settingsFor(read, [])));
+    expect(again).toMatchObject(written);
+    expect(settingsOf(again)).toMatchObject({ ...read, method: "wbt", confidence: 0.95 });
+  });
+
+  test("calibrations alone describe an instrument without errors", () => {
+    const read = settingsOf({ instruments: { clock: { calibrations: [{ from: "2026-01-12" }] } } });
+    expect(read.instruments.get("clock")).toMatchObject({ components: [], calibrations: [{ from: "2026-01-12" }] });
   });
 
   test("fuels may be called anything", () => {
