@@ -6,7 +6,7 @@ import {
   type BenchSpot,
   benchKey,
   finishStep,
-  isFolded,
+  partsOf,
   spotBeside,
   spotId,
   spotToBegin,
@@ -49,7 +49,8 @@ export interface BenchDesk {
   readonly chooseBasis: (field: BenchFieldView, isOther: boolean) => void;
   readonly isUnfolded: (step: string) => boolean;
   readonly fold: (step: string, isUnfolded: boolean) => void;
-  readonly isHeld: (field: BenchFieldView) => boolean;
+  readonly partsOf: (step: BenchStepView) => ReturnType<typeof partsOf>;
+  readonly focusedOn: (field: BenchFieldView) => void;
   readonly sendTo: (spot: BenchSpot, isNew?: boolean) => void;
   readonly openStep: (step: string) => void;
   /** To what comes behind a field. */
@@ -83,6 +84,7 @@ export function useBenchDesk({ study, run, isNewest, isReadOnly, cells, route, g
   const [stamping, setStamping] = useState<ReadonlySet<string>>(new Set());
   const [refusals, setRefusals] = useState<ReadonlyMap<string, Refusal>>(new Map());
   const [cameFrom, setCameFrom] = useState<string | null>(null);
+  const [focused, setFocused] = useState<string | null>(null);
   const lastStamp = useRef(Number.NEGATIVE_INFINITY);
 
   const placeOf = useCallback(
@@ -110,7 +112,8 @@ export function useBenchDesk({ study, run, isNewest, isReadOnly, cells, route, g
     [draftOf, refusals],
   );
 
-  const walk = useMemo(() => walkOf(run, { unfolded, isHeld }), [run, unfolded, isHeld]);
+  const options = useMemo(() => ({ unfolded, isHeld, focused }), [unfolded, isHeld, focused]);
+  const walk = useMemo(() => walkOf(run, options), [run, options]);
   const step = stepShown(run, route.step);
   useEffect(() => {
     if (route.step !== step) go({ step }, "replace");
@@ -281,10 +284,15 @@ export function useBenchDesk({ study, run, isNewest, isReadOnly, cells, route, g
     isUnfolded: (of) => unfolded.has(of),
     fold: (of, wanted) => {
       setUnfolded((all) => new Set(wanted ? [...all, of] : [...all].filter((one) => one !== of)));
-      const folded = run.steps.find(({ id }) => id === of)?.fields.find((field) => isFolded(field, isHeld));
+      const there = run.steps.find(({ id }) => id === of);
+      const folded = there === undefined ? undefined : partsOf(there, options).folded[0];
       if (wanted && folded !== undefined) wish.current = { step: of, field: benchKey(folded) };
     },
-    isHeld,
+    partsOf: (of) => partsOf(of, options),
+    focusedOn: (field) => {
+      setFocused(benchKey(field));
+      cells.clearShown();
+    },
     sendTo,
     openStep,
     sendOn,

@@ -22,30 +22,30 @@ export interface WalkOptions {
   readonly unfolded: ReadonlySet<string>;
   /** Fields that are in sight although Enter would pass over them: something in them is not saved. */
   readonly isHeld: (field: BenchFieldView) => boolean;
+  /** The field that has the focus: it is not folded away under it. */
+  readonly focused: string | null;
 }
 
-/** Enter passes over it for good reason, and nothing in it asks to be looked at. */
-export function isFolded(field: BenchFieldView, isHeld: WalkOptions["isHeld"]): boolean {
-  return field.isPassed && !isHeld(field) && !field.questions.some(({ answer }) => answer === null);
-}
-
-/** Fields of a step in two parts: those that are always in sight, and those that are folded away. */
+/** Fields of a step that are in sight, in the order in which they are taken, and those that can be folded away. */
 export function partsOf(
   step: BenchStepView,
-  isHeld: WalkOptions["isHeld"],
+  { unfolded, isHeld, focused }: WalkOptions,
 ): { readonly shown: readonly BenchFieldView[]; readonly folded: readonly BenchFieldView[] } {
+  const isFolded = (field: BenchFieldView) =>
+    field.isPassed &&
+    benchKey(field) !== focused &&
+    !isHeld(field) &&
+    !field.questions.some(({ answer }) => answer === null);
   return {
-    shown: step.fields.filter((field) => !isFolded(field, isHeld)),
-    folded: step.fields.filter((field) => isFolded(field, isHeld)),
+    shown: unfolded.has(step.id) ? step.fields : step.fields.filter((field) => !isFolded(field)),
+    folded: step.fields.filter(isFolded),
   };
 }
 
 /** All that Enter walks through, in order: fields of all steps, then the end of the run. */
 export function walkOf(run: BenchRunView, options: WalkOptions): BenchSpot[] {
   const spots = run.steps.flatMap((step) => {
-    const { shown, folded } = partsOf(step, options.isHeld);
-    const fields = options.unfolded.has(step.id) ? [...shown, ...folded] : shown;
-    return fields.map((field) => ({ step: step.id, field: benchKey(field) }));
+    return partsOf(step, options).shown.map((field) => ({ step: step.id, field: benchKey(field) }));
   });
   return [...spots, { step: finishStep, field: null }];
 }

@@ -89,7 +89,7 @@ export function BenchField({
             onKeyDown={press}
             onFocus={() => {
               setIsFocused(true);
-              desk.cells.clearShown();
+              desk.focusedOn(field);
             }}
             onBlur={(event) => {
               // The window lost the focus, not the field.
@@ -169,15 +169,17 @@ function Basis({ desk, field }: { desk: BenchDesk; field: BenchFieldView }) {
   if (field.other === null) return null;
   const isOther = desk.placeOf(field).column === field.other.column;
   return (
-    <select
-      className="pick bench-basis"
-      aria-label={words.basis}
-      value={isOther ? "other" : "here"}
-      disabled={desk.isReadOnly}
-      onChange={(event) => desk.chooseBasis(field, event.target.value === "other")}
-    >
-      <option value="here">{words.wet}</option>
-      <option value="other">{words.dry}</option>
-    </select>
+    <span className="pick-word">
+      <select
+        className="pick bench-basis"
+        aria-label={words.basis}
+        value={isOther ? "other" : "here"}
+        disabled={desk.isReadOnly}
+        onChange={(event) => desk.chooseBasis(field, event.target.value === "other")}
+      >
+        <option value="here">{words.wet}</option>
+        <option value="other">{words.dry}</option>
+      </select>
+    </span>
   );
 }

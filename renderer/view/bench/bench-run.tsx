@@ -26,21 +26,12 @@ interface BenchRunProps {
 
 /** One run on the Bench: its steps at the left, the one that is done now in the middle, clock and results at the right. */
 export function BenchRun(props: BenchRunProps) {
-  const words = useWords().bench;
   const { run } = props;
+  if (run.state === "open") return <OpenRun {...props} />;
   return (
-    <>
-      {run.state === "open" ? (
-        <OpenRun {...props} />
-      ) : (
-        <div className="bench is-ended">
-          <BenchEnded run={run} isReadOnly={props.isReadOnly} go={props.go} />
-        </div>
-      )}
-      <p className="bench-care small soft">
-        <b>{words.care}</b> {words.careText}
-      </p>
-    </>
+    <div className="bench is-ended">
+      <BenchEnded run={run} isReadOnly={props.isReadOnly} go={props.go} />
+    </div>
   );
 }
 
@@ -89,7 +80,12 @@ function OpenRun({ onEntry, ...props }: BenchRunProps) {
           />
         )}
       </div>
-      <BenchSoFar run={run} title={words.soFar} />
+      <div className="bench-side">
+        <BenchSoFar run={run} title={words.soFar} />
+        <p className="bench-care small soft">
+          <b>{words.care}</b> {words.careText}
+        </p>
+      </div>
     </div>
   );
 }

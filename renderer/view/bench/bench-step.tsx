@@ -1,7 +1,7 @@
 import { useState } from "react";
 import type { BenchFieldView, BenchStepView, FurtherEntry } from "../../../app/contract/index.ts";
 import type { BenchDesk } from "../../state/bench-desk.ts";
-import { benchKey, finishStep, partsOf } from "../../state/bench-walk.ts";
+import { benchKey, finishStep } from "../../state/bench-walk.ts";
 import { useWords } from "../../state/language.tsx";
 import { BenchField } from "./bench-field.tsx";
 import { BenchSpecimens } from "./bench-specimens.tsx";
@@ -20,7 +20,7 @@ export function BenchStep({
 }) {
   const words = useWords().bench;
   const [specimensOf, setSpecimensOf] = useState<string | null>(null);
-  const { shown, folded } = partsOf(step, desk.isHeld);
+  const { shown, folded } = desk.partsOf(step);
   const isUnfolded = desk.isUnfolded(step.id);
   const steps = desk.run.steps;
   const next = steps[steps.findIndex(({ id }) => id === step.id) + 1];
@@ -54,7 +54,7 @@ export function BenchStep({
       <div role="group" aria-labelledby="bench-step-title" className="bench-fields">
         {shown.map(fieldOf)}
       </div>
-      {folded.length > 0 && (
+      {(folded.length > 0 || isUnfolded) && (
         <div className="bench-more">
           <button
             type="button"
@@ -66,15 +66,6 @@ export function BenchStep({
             {isUnfolded ? words.less : words.moreFields(folded.map(({ name }) => name.toLowerCase()).join(", "))}{" "}
             <kbd>{words.moreKey}</kbd>
           </button>
-          {isUnfolded && (
-            <>
-              <p className="soft small">{words.moreLead}</p>
-              {/* biome-ignore lint/a11y/useSemanticElements: as above. */}
-              <div role="group" aria-label={words.more} className="bench-fields">
-                {folded.map(fieldOf)}
-              </div>
-            </>
-          )}
         </div>
       )}
       {step.nextEntry !== null && step.phase !== null && !desk.isReadOnly && (
