@@ -137,6 +137,11 @@ describe("an answered question", () => {
     expect(screen.queryByRole("button", { name: /^Open again/ })).toBeNull();
   });
 
+  it("is not in the files that are handed over, which is said where it has one", async () => {
+    await openStudyPage(afterwards);
+    expect(screen.getByText(/Answers to questions stay in the study file\./)).toBeDefined();
+  });
+
   it("leaves the list saying that no question is open", async () => {
     await openStudyPage({ ...afterwards, questions: [] });
     expect(screen.getByText("No question is open.")).toBeDefined();

@@ -24,6 +24,12 @@ const because = "The scale was read twice.";
 
 const questions = async () => (await ask<"questions.show">({ kind: "questions.show", study: null })).questions;
 
+/** The study, once all of it has been looked at: until then no questions are told. */
+async function looked() {
+  await expect.poll(async () => (await show()).looking, { timeout: 10_000 }).toBeNull();
+  return show();
+}
+
 /** The question of a rule about a run; null: about the whole study. */
 async function asked(rule: string, run: string | null = "R03") {
   return (await questions()).find((one) => one.rule === rule && one.run === run);
@@ -46,11 +52,11 @@ const redoLast = async () => {
 
 describe("an answer", () => {
   it("closes the question everywhere, is told in words, and is there after a restart", async () => {
-    const open = (await show()).questions.length;
+    const open = (await looked()).questions.length;
     const question = await questioned();
     expect(question).toMatchObject({ run: "R03", phase: "cold-start", column: "moisture_wet_percent", answer: null });
     expect(question.id).toMatch(/^[0-9a-f]{32}$/);
-    expect((await show()).questions.length).toBe(open + 1);
+    expect((await looked()).questions.length).toBe(open + 1);
     const { done } = await make(answer(question.id));
     expect(done).toMatch(/question about run R03 answered/);
 
@@ -58,8 +64,7 @@ describe("an answer", () => {
     const after = await asked("moistureZero");
     expect(after).toMatchObject({ id: question.id, message: question.message, answer: { because, who } });
     expect(Math.abs(Date.now() - Date.parse(after?.answer?.at ?? ""))).toBeLessThan(60_000);
-    await expect.poll(async () => (await show()).looking).toBeNull();
-    const view = await show();
+    const view = await looked();
     expect(view.questions.length).toBe(open);
     expect(view.answeredQuestions).toMatchObject([{ id: question.id, answer: { because, who } }]);
     const { all } = await runs();
@@ -83,7 +88,7 @@ describe("an answer", () => {
     await make(answer(question.id));
     await make(answer(question.id, "It was kiln-dried."));
     expect((await asked("moistureZero"))?.answer?.because).toBe("It was kiln-dried.");
-    expect((await show()).answeredQuestions).toHaveLength(1);
+    expect((await looked()).answeredQuestions).toHaveLength(1);
     await undoLast();
     expect((await asked("moistureZero"))?.answer?.because).toBe(because);
     expect(await refusal({ kind: "edit.make", study: null, who, edit: answer(question.id) })).toMatch(/already/);
@@ -132,7 +137,7 @@ describe("an answer holds for what the cell held", () => {
     await make(answer(question.id));
     await make(await cellEdit("R03", "cold-start", "moisture_wet_percent", "45"));
     expect((await questions()).filter((one) => one.answer !== null)).toEqual([]);
-    expect((await show()).answeredQuestions).toEqual([]);
+    expect((await looked()).answeredQuestions).toEqual([]);
     await undoLast();
     expect((await asked("moistureZero"))?.answer).toMatchObject({ because });
     await make(await cellEdit("R03", "cold-start", "moisture_wet_percent", "12"));
@@ -149,6 +154,24 @@ describe("an answer holds for what the cell held", () => {
     const cells = [{ phase: null, column: "run", text: "R03b", was: "R03" }];
     await make({ kind: "cells", run: id("R03"), cells, why: null });
     expect(await asked("moistureZero", "R03b")).toMatchObject({ id: question.id, answer: { because } });
+  });
+
+  it("about a whole phase holds for its readings, whatever other runs come to be, and not for others of them", async () => {
+    const taken = await imported(otherRuns, { kind: "open", study: null });
+    if (!taken.ok) throw new Error(taken.message);
+    const question = await asked("sameReadings", "M03");
+    expect(question).toMatchObject({ column: null, phase: "cold-start" });
+    await make(answer(question?.id ?? ""));
+    const stands = async (run = "M03") => (await asked("sameReadings", run))?.answer?.because;
+    const { id } = await runs();
+    const cells = [{ phase: null, column: "run", text: "R03b", was: "R03" }];
+    await make({ kind: "cells", run: id("R03"), cells, why: null });
+    expect((await asked("sameReadings", "M03"))?.message).toContain("R03b");
+    expect(await stands()).toBe(because);
+    await make(await cellEdit("M03", "cold-start", "note", "seen again"));
+    expect(await stands()).toBe(because);
+    await make(await cellEdit("M03", "cold-start", "air_C", "19"));
+    expect(await stands()).toBeUndefined();
   });
 
   it("is for this cell alone: the same reading elsewhere is asked about anew", async () => {
@@ -246,7 +269,8 @@ describe("an answer about a run goes with it", () => {
       backup: backups[0]?.id ?? "",
       who,
     });
-    expect(view).toMatchObject({ runs: 25, answeredQuestions: [] });
+    expect(view.runs).toBe(25);
+    expect((await looked()).answeredQuestions).toEqual([]);
     await undoLast();
     expect((await asked("sameReadings", "M03"))?.answer).toMatchObject({ because });
     expect((await asked("moistureZero"))?.answer).toMatchObject({ because });
@@ -268,7 +292,6 @@ describe("an answer about a run goes with it", () => {
       file: { name: "copy.boilstudy", contentBase64: copy.contentBase64 },
     });
     if (!received.ok) throw new Error(received.message);
-    await expect.poll(async () => (await show()).looking).toBeNull();
-    expect((await show()).answeredQuestions).toMatchObject([{ id: question.id, answer: { because } }]);
+    expect((await looked()).answeredQuestions).toMatchObject([{ id: question.id, answer: { because } }]);
   });
 });

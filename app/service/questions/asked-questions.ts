@@ -25,11 +25,10 @@ export function askedQuestions(
   ids.keepOnly(lines);
   const byId = new Map(lines.map((line) => [String(line.run), line]));
   const variants = new Map([...head.variants].map(([item, { name }]) => [name, item]));
-  const named = (question: Question, line: StoredRunLine | null) =>
-    ids.named(question, line, question.variant === null ? null : (variants.get(question.variant) ?? null));
-  const questions = all.questions.map((question) => named(question, null));
+  const itemOf = (variant: string) => variants.get(variant);
+  const questions = ids.named(all.questions, null, itemOf);
   const runQuestions = new Map(
-    [...all.runQuestions].map(([run, some]) => [run, some.map((one) => named(one, byId.get(run) ?? null))]),
+    [...all.runQuestions].map(([run, some]) => [run, ids.named(some, byId.get(run) ?? null, itemOf)]),
   );
 
   const answers = answersOf(head);

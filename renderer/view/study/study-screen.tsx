@@ -62,7 +62,7 @@ export function StudyScreen({ route }: { route: Route }) {
         <div>
           <StudyFile view={view} route={route} />
           <BlankSheets />
-          {!isEmpty && <Keep route={route} />}
+          {!isEmpty && <Keep route={route} hasAnswers={view.answeredQuestions.length > 0} />}
           <NamedDetails title={words.fuels} items={view.fuels} />
           <NamedDetails title={words.settings} items={view.settings} none={words.noSettings} />
           {view.notes.length > 0 && (
@@ -96,12 +96,14 @@ function MethodLine({ view }: { view: StudyView }) {
   ].join(separator);
 }
 
-function Keep({ route }: { route: Route }) {
-  const words = useWords().study;
+function Keep({ route, hasAnswers }: { route: Route; hasAnswers: boolean }) {
+  const { study: words, questions } = useWords();
   return (
     <section className="keep">
       <h2>{words.keep}</h2>
-      <p className="soft">{words.keepLead}</p>
+      <p className="soft">
+        {words.keepLead} {hasAnswers && questions.notInFiles}
+      </p>
       <SaveButtons kinds={["readings.csv", "settings.json"]} choice={choiceOf(route)} />
       <OpenExample />
     </section>

@@ -17,6 +17,8 @@ export const questions = {
   answer: (because: string) => `It is right, because: ${because}`,
   reopen: "Open again",
   reopenAt: (where: string) => `Open again: ${where}`,
+  /** Where readings and settings are handed over as files. */
+  notInFiles: "Answers to questions stay in the study file.",
 
   gone: "This question is not asked any more: the reading was changed meanwhile. Look at the questions again.",
   isOpen: "This question is open already.",
