@@ -1,5 +1,6 @@
 /** The only entry to the core for everything outside it. */
 export { withAnswers } from "./analysis/answered.ts";
+export { BesideOthers } from "./analysis/beside-others.ts";
 export type { Comparison } from "./analysis/comparison.ts";
 export { type Finding, findingOf, whatMakesItSurer } from "./analysis/finding.ts";
 export type { Answer, AnsweredQuestion, Question } from "./analysis/question.ts";

@@ -3,15 +3,50 @@ import type { RunFacts } from "./run-facts.ts";
 import { BoilingPoints } from "./run-numbers.ts";
 import { CarriedOver } from "./slips/carried-over.ts";
 import { Clocks } from "./slips/clocks.ts";
-import { copiedSuspicions } from "./slips/copied.ts";
+import { copiedSuspicions, OtherReadings } from "./slips/copied.ts";
 import { dateSuspicions } from "./slips/dates.ts";
 import { EmptyMasses } from "./slips/empty-masses.ts";
 import { exchangedSuspicions } from "./slips/exchanged.ts";
 import { Moistures } from "./slips/moisture.ts";
-import { numberedRun, type Suspicion } from "./slips/numbered-run.ts";
+import { type NumberedRun, numberedRun, type Suspicion } from "./slips/numbered-run.ts";
 import { judgeAll, outsideSuspicions } from "./slips/outside.ts";
 import { Reference } from "./slips/reference.ts";
 import { Variants } from "./slips/wrong-variant.ts";
+
+/** What runs are compared with, worked out once for all of them. */
+class Compared {
+  readonly #reference: Reference;
+  readonly #clocks: Clocks;
+  readonly #emptyMasses: EmptyMasses;
+  readonly #moistures: Moistures;
+  readonly #carriedOver: CarriedOver;
+  readonly #variants: Variants;
+
+  constructor(runs: readonly NumberedRun[]) {
+    this.#reference = new Reference(runs);
+    this.#clocks = new Clocks(runs);
+    this.#emptyMasses = new EmptyMasses(runs);
+    this.#moistures = new Moistures(runs);
+    this.#carriedOver = new CarriedOver(runs);
+    this.#variants = new Variants(runs);
+  }
+
+  /** @param first what its date and its equality to other runs show */
+  suspicions(run: NumberedRun, first: readonly Suspicion[], locale: Locale): Suspicion[] {
+    const judged = judgeAll(run, this.#reference);
+    const isOutside = judged.some(({ excess }) => excess > 1);
+    return [
+      ...first,
+      ...this.#clocks.suspicions(run, locale),
+      ...this.#emptyMasses.suspicions(run, locale),
+      ...this.#moistures.suspicions(run, locale),
+      ...this.#carriedOver.suspicions(run, this.#reference, locale),
+      ...(isOutside ? exchangedSuspicions(run, this.#reference, locale) : []),
+      ...this.#variants.suspicions(run, judged, this.#reference, locale),
+      ...(isOutside ? outsideSuspicions(run, this.#reference, locale) : []),
+    ];
+  }
+}
 
 /**
  * By run: everything that looks odd beside the study's other runs. Runs that were left out are compared, and not asked; those that
@@ -23,33 +58,32 @@ export function slipSuspicions(
 ): ReadonlyMap<RunFacts, readonly Suspicion[]> {
   const boilingPoints = new BoilingPoints();
   const runs = facts.map((one) => numberedRun(one, boilingPoints));
-  const reference = new Reference(runs);
-  const clocks = new Clocks(runs);
-  const emptyMasses = new EmptyMasses(runs);
-  const moistures = new Moistures(runs);
-  const carriedOver = new CarriedOver(runs);
-  const variants = new Variants(runs);
+  const compared = new Compared(runs);
   const dates = dateSuspicions(runs, locale);
   const copied = copiedSuspicions(runs, locale);
   return new Map(
     runs.map((run) => {
       if (!run.isCounted && run.facts.onBench !== true) return [run.facts, []];
-      const judged = judgeAll(run, reference);
-      const isOutside = judged.some(({ excess }) => excess > 1);
-      return [
-        run.facts,
-        [
-          ...(dates.get(run) ?? []),
-          ...(copied.get(run) ?? []),
-          ...clocks.suspicions(run, locale),
-          ...emptyMasses.suspicions(run, locale),
-          ...moistures.suspicions(run, locale),
-          ...carriedOver.suspicions(run, reference, locale),
-          ...(isOutside ? exchangedSuspicions(run, reference, locale) : []),
-          ...variants.suspicions(run, judged, reference, locale),
-          ...(isOutside ? outsideSuspicions(run, reference, locale) : []),
-        ],
-      ];
+      const first = [...(dates.get(run) ?? []), ...(copied.get(run) ?? [])];
+      return [run.facts, compared.suspicions(run, first, locale)];
     }),
   );
+}
+
+/** The other runs of a study, to ask one about that is still being made and so is none of them. */
+export class OtherRuns {
+  readonly #runs: readonly NumberedRun[];
+  readonly #compared: Compared;
+  readonly #copied: OtherReadings;
+
+  constructor(runs: readonly NumberedRun[]) {
+    this.#runs = runs;
+    this.#compared = new Compared(runs);
+    this.#copied = new OtherReadings(runs);
+  }
+
+  suspicions(run: NumberedRun, locale: Locale): Suspicion[] {
+    const dates = dateSuspicions([...this.#runs, run], locale).get(run) ?? [];
+    return this.#compared.suspicions(run, [...dates, ...this.#copied.suspicions(run, locale)], locale);
+  }
 }

@@ -18,6 +18,8 @@ export const usualLimits = {
   deviations: 4.2,
   /** Least scatter that is reckoned with, as a share of the middle. */
   leastShare: 0.02,
+  /** The latest runs of the variant: what was usual long ago is not. */
+  mostRuns: 200,
 } as const;
 
 /** Water of a boiling phase or a power level, g, in a stove's only or first pot (Water Boiling Test 4.2.3, from memory). */
@@ -108,6 +110,7 @@ export class UsualReadings {
     this.#locale = locale;
     this.#others = facts
       .filter(({ id, variant, leftOut }) => leftOut === null && variant === run.variant && id !== run.id)
+      .slice(-usualLimits.mostRuns)
       .map(({ numbers }) => unpackRun(numbers, boilingPoints));
   }
 

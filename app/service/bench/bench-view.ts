@@ -17,7 +17,7 @@ import { beginView } from "./begin-run.ts";
 import { clockOf } from "./bench-clock.ts";
 import { type FieldSource, type FullStep, fieldView, fullSteps, isStepDone } from "./bench-fields.ts";
 import { type BenchRecord, benchRecord, benchRecords, formOf } from "./bench-record.ts";
-import { choicesFor } from "./choices.ts";
+import { choicesIn } from "./choices.ts";
 import { lackingIn, lacksOf } from "./lacks.ts";
 import { cellsOf } from "./lasting-cells.ts";
 import { runOfSameDay, setUpValues } from "./offered.ts";
@@ -123,7 +123,7 @@ function runView(
   const steps = fullSteps(run, record, cells, asked).filter(
     ({ phase }) => phase === null || run.phases.some((one) => one.phase === phase),
   );
-  const questions = questionsOf(content, run);
+  const questions = content.questionsOf(run).map(questionView);
   const places = new Set(steps.flatMap(({ fields }) => fields.flatMap((field) => placesOf(field, first))));
   const known = { cells, sameDay: runOfSameDay(content, run, facts), setUp: setUpValues(content) };
   const source: FieldSource = {
@@ -132,7 +132,7 @@ function runView(
     cells,
     known,
     usual: usualIn(run, facts, { cells, known }, locale),
-    choices: (field) => choicesFor(field, content, facts, locale),
+    choices: choicesIn(content, facts, locale),
     questionsAt: (field) => {
       const at = placesOf(field, first);
       return questions.filter((one) => at.includes(placeOf(one)));
@@ -198,12 +198,6 @@ function placesOf(field: ProcedureField, first: PhaseName | null): string[] {
     ...(otherBasis === null ? [] : [placeOf({ phase, column: otherBasis })]),
     ...(phase === null ? [placeOf({ phase: first, column })] : []),
   ];
-}
-
-function questionsOf(content: StudyContent, run: Run) {
-  const { runQuestions, answered } = content.overview();
-  const ofRun = [...(runQuestions.get(run.id) ?? []), ...answered.filter((one) => one.run === run.name)];
-  return ofRun.map(questionView);
 }
 
 function variantIndex(variant: string, facts: readonly RunFacts[]): number {

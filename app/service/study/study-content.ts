@@ -1,6 +1,8 @@
 import {
   type AnalysedRun,
+  type AnsweredQuestion,
   analyseRun,
+  BesideOthers,
   type Locale,
   type Question,
   type Run,
@@ -59,6 +61,7 @@ export class StudyContent {
   #lines: readonly StoredRunLine[] | null = null;
   readonly #runs = new Map<number, KnownRun>();
   #facts: readonly RunFacts[] | null = null;
+  #beside: BesideOthers | null = null;
   #overview: StudyOverview | null = null;
   #open: OpenStudy | null = null;
   readonly #ids = new QuestionIds((line) => this.#runOf(line));
@@ -250,6 +253,24 @@ export class StudyContent {
     const questions = studyQuestions(facts, this.#settings, this.#locale, this.#readingQuestions(this.lines()));
     this.#overview = { facts, ...askedQuestions(questions, this.#ids, this.#head, this.lines()) };
     return this.#overview;
+  }
+
+  /**
+   * Questions about one run, open and answered. Of a run that is being made they are worked out beside what is known of the
+   * others, unless those of the whole study are there already.
+   */
+  questionsOf(run: Pick<Run, "id" | "name">): readonly (Question | AnsweredQuestion)[] {
+    const facts = this.facts();
+    const own = facts.find(({ id }) => id === run.id);
+    if (own?.onBench !== true || this.#overview !== null) {
+      return this.overview().asked.flatMap(({ question, runId }) => (runId === run.id ? [question] : []));
+    }
+    const others = facts.filter(({ onBench }) => onBench !== true);
+    if (this.#beside?.isOf(others) !== true) this.#beside = new BesideOthers(others);
+    const read = this.#readingQuestions(this.lines()).filter((question) => question.run === own.name);
+    const questions = this.#beside.questionsOf(own, this.#settings, read, this.#locale);
+    const all = { runQuestions: new Map([[own.id, questions]]), questions: [], answered: [] };
+    return askedQuestions(all, this.#ids, this.#head, this.lines()).asked.map(({ question }) => question);
   }
 
   /** The same, with pauses after slices of so many milliseconds; what is edited in a pause is in it. */

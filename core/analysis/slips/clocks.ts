@@ -44,7 +44,7 @@ function span(run: NumberedRun): { readonly from: number; readonly to: number } 
 /** The clocks of a study, to ask runs about. */
 export class Clocks {
   readonly #pauses = new Map<PhaseName, number>();
-  readonly #overlaps: ReadonlyMap<NumberedRun, NumberedRun>;
+  readonly #overlaps: Overlaps;
   readonly #starts: Float64Array;
 
   constructor(runs: readonly NumberedRun[]) {
@@ -62,7 +62,7 @@ export class Clocks {
       if (some.length < clockLimits.fewestOthers) continue;
       this.#pauses.set(phase, medianOfSorted(Float64Array.from(some, ({ pause }) => pause).sort()));
     }
-    this.#overlaps = overlaps(runs);
+    this.#overlaps = new Overlaps(runs);
     this.#starts = Float64Array.from(counted.map(firstStart).filter(Number.isFinite)).sort();
   }
 
@@ -97,7 +97,7 @@ export class Clocks {
   }
 
   #overlap(run: NumberedRun, locale: Locale): Suspicion[] {
-    const other = this.#overlaps.get(run);
+    const other = this.#overlaps.with(run);
     if (other === undefined) return [];
     const { questions } = wordsFor(locale);
     const message = questions.overlap(other.facts.name, clockText(lastEnd(other)), clockText(firstStart(run)));
@@ -123,31 +123,61 @@ export class Clocks {
   }
 }
 
-/** Runs that begin while another of the same operator goes on, with that other. */
-function overlaps(runs: readonly NumberedRun[]): Map<NumberedRun, NumberedRun> {
-  const found = new Map<NumberedRun, NumberedRun>();
-  let timed = 0;
-  for (const ofOperator of Map.groupBy(runs, ({ facts }) => facts.operator).values()) {
-    const spans = ofOperator.flatMap((run) => {
-      const when = span(run);
-      return when === null ? [] : [{ run, ...when }];
-    });
-    spans.sort((one, other) => one.from - other.from);
-    timed += spans.length;
-    let latest: (typeof spans)[number] | null = null;
+interface Span {
+  readonly run: NumberedRun;
+  readonly from: number;
+  readonly to: number;
+}
+
+const spanOf = (run: NumberedRun): Span[] => {
+  const when = span(run);
+  return when === null ? [] : [{ run, ...when }];
+};
+
+/** Runs that begin while another of the same operator goes on. */
+class Overlaps {
+  readonly #found = new Map<NumberedRun, NumberedRun>();
+  readonly #byOperator = new Map<string | null, readonly Span[]>();
+  readonly #known: ReadonlySet<NumberedRun>;
+  /** Stoves are tested side by side here. */
+  readonly #isHabit: boolean;
+
+  constructor(runs: readonly NumberedRun[]) {
+    this.#known = new Set(runs);
+    let timed = 0;
+    for (const [operator, ofOperator] of Map.groupBy(runs, ({ facts }) => facts.operator)) {
+      const spans = ofOperator.flatMap(spanOf).sort((one, other) => one.from - other.from);
+      this.#byOperator.set(operator, spans);
+      timed += spans.length;
+      this.#find(spans);
+    }
+    this.#isHabit = this.#found.size > Math.max(2, clockLimits.overlapsInParallel * timed);
+  }
+
+  #find(spans: readonly Span[]): void {
+    let latest: Span | null = null;
     for (const one of spans) {
       if (latest !== null && one.from < latest.to) {
-        // Of the two, the one that is still being made, or that breaks the order in which the runs were made is asked; else the later one.
+        // Of the two, the one that is still being made, or that breaks the order in which the runs were made, is asked; else the later one.
         const [first, second] = [latest.run, one.run];
         const isOnBench = (run: NumberedRun) => run.facts.onBench === true;
         const isLate =
           isOnBench(first) === isOnBench(second)
             ? (first.facts.order ?? 0) > (second.facts.order ?? 0)
             : isOnBench(first);
-        found.set(isLate ? first : second, isLate ? second : first);
+        this.#found.set(isLate ? first : second, isLate ? second : first);
       }
       if (latest === null || one.to > latest.to) latest = one;
     }
   }
-  return found.size > Math.max(2, clockLimits.overlapsInParallel * timed) ? new Map() : found;
+
+  /** The run that goes on while this one begins; undefined where none does, or it is the habit here. */
+  with(run: NumberedRun): NumberedRun | undefined {
+    if (this.#isHabit) return undefined;
+    if (this.#known.has(run)) return this.#found.get(run);
+    // A run that is still being made, beside the others.
+    const [own] = spanOf(run);
+    const others = own === undefined ? [] : (this.#byOperator.get(run.facts.operator) ?? []);
+    return others.find(({ from, to }) => own !== undefined && from < own.to && own.from < to)?.run;
+  }
 }

@@ -46,36 +46,67 @@ export function copiedSuspicions(runs: readonly NumberedRun[], locale: Locale): 
     const pairs = (some.length * (some.length - 1)) / 2;
     const earlier = new Map<string, Place>();
     for (const place of some) {
-      const values = newReadings(place.phase);
-      const others = new Set<Place>();
-      // Whoever shares three readings shares two of wood, pot or char: those find the other.
-      for (const key of keysOf(values)) {
-        const other = earlier.get(key);
-        if (other === undefined) earlier.set(key, place);
-        else others.add(other);
-      }
-      for (const other of others) {
-        const theirs = new Map(newReadings(other.phase));
-        const equal = values.filter(([column, value]) => theirs.get(column) === value).map(([column]) => column);
-        const chance = equal.reduce((product, column) => product * (shares.get(column) ?? 1), pairs);
-        if (equal.length < copiedLimits.fewestEqual || chance > copiedLimits.chance) continue;
-        const { questions } = wordsFor(locale);
-        const names = equal.map(questions.reading);
-        const phase: PhaseName = place.phase.phase;
-        const message = questions.severalEqual(names, other.run.facts.name, phase);
-        const suspicion = {
-          rule: "severalEqual",
-          phase,
-          column: equal[0] ?? null,
-          message,
-          touches: touch(phase, "*"),
-        };
-        found.set(place.run, [...(found.get(place.run) ?? []), suspicion]);
-        break;
-      }
+      const suspicion = copiedOf(place, earlier, shares, pairs, locale);
+      if (suspicion !== null) found.set(place.run, [...(found.get(place.run) ?? []), suspicion]);
+      for (const key of keysOf(newReadings(place.phase))) if (!earlier.has(key)) earlier.set(key, place);
     }
   }
   return found;
+}
+
+/** What is said of a phase whose readings equal those of one that is known; null where nothing is. */
+function copiedOf(
+  place: Place,
+  earlier: ReadonlyMap<string, Place>,
+  shares: ReadonlyMap<string, number>,
+  pairs: number,
+  locale: Locale,
+): Suspicion | null {
+  const values = newReadings(place.phase);
+  // Whoever shares three readings shares two of wood, pot or char: those find the other.
+  const others = new Set(keysOf(values).flatMap((key) => earlier.get(key) ?? []));
+  for (const other of others) {
+    const theirs = new Map(newReadings(other.phase));
+    const equal = values.filter(([column, value]) => theirs.get(column) === value).map(([column]) => column);
+    const chance = equal.reduce((product, column) => product * (shares.get(column) ?? 1), pairs);
+    if (equal.length < copiedLimits.fewestEqual || chance > copiedLimits.chance) continue;
+    const { questions } = wordsFor(locale);
+    const phase: PhaseName = place.phase.phase;
+    const message = questions.severalEqual(equal.map(questions.reading), other.run.facts.name, phase);
+    return { rule: "severalEqual", phase, column: equal[0] ?? null, message, touches: touch(phase, "*") };
+  }
+  return null;
+}
+
+/** The readings of the other runs, to look whether one that is still being made equals any of them. */
+export class OtherReadings {
+  readonly #places: ReadonlyMap<PhaseName, readonly Place[]>;
+  readonly #earlier = new Map<PhaseName, ReadonlyMap<string, Place>>();
+
+  constructor(runs: readonly NumberedRun[]) {
+    const places = runs.flatMap((run) => run.phases.map((phase) => ({ run, phase })));
+    this.#places = Map.groupBy(places, ({ phase }) => phase.phase);
+    for (const [phase, some] of this.#places) {
+      const earlier = new Map<string, Place>();
+      for (const place of some) {
+        for (const key of keysOf(newReadings(place.phase))) if (!earlier.has(key)) earlier.set(key, place);
+      }
+      this.#earlier.set(phase, earlier);
+    }
+  }
+
+  suspicions(run: NumberedRun, locale: Locale): Suspicion[] {
+    return run.phases.flatMap((phase): Suspicion[] => {
+      const earlier = this.#earlier.get(phase.phase);
+      const others = this.#places.get(phase.phase);
+      if (earlier === undefined || others === undefined) return [];
+      if (!keysOf(newReadings(phase)).some((key) => earlier.has(key))) return [];
+      const all = [...others, { run, phase }];
+      const pairs = (all.length * (all.length - 1)) / 2;
+      const found = copiedOf({ run, phase }, earlier, sharesOf(all), pairs, locale);
+      return found === null ? [] : [found];
+    });
+  }
 }
 
 function keysOf(values: readonly (readonly [string, number])[]): string[] {
