@@ -36,9 +36,9 @@ export function SetUpHelp({
           className="quantity"
           tabIndex={field.field === about ? -1 : undefined}
         >
-          <h3>
+          <h2>
             <bdi>{field.name}</bdi> {field.unit !== null && <span className="soft">{words.unit(field.unit)}</span>}
-          </h3>
+          </h2>
           <p>{field.what}</p>
         </article>
       ))}
