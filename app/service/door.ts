@@ -17,7 +17,7 @@ import { StoreFault } from "../store/index.ts";
 import { analyseFiles } from "./analyse-files.ts";
 import { benchClock, benchView } from "./bench/index.ts";
 import { exampleFolder } from "./example.ts";
-import { gridRow, gridView } from "./grid/index.ts";
+import { gridRow, gridView, readCellsAhead } from "./grid/index.ts";
 import { ImportDesk } from "./import-desk.ts";
 import { exportedFile, outputFile, reportOf } from "./output-files.ts";
 import { questionsView } from "./questions/index.ts";
@@ -79,6 +79,7 @@ export function createDoor(options: DoorOptions): Door {
     "study.saveCopy": async ({ study, name }) => ({ fileName: await desk.saveCopy(await desk.of(study), name) }),
     "edit.make": async ({ study, who, edit }) => {
       const session = await desk.toEdit(study);
+      if (edit.kind === "cellsOfRuns") await readCellsAhead(session, edit, locale);
       let begun: string | null = null;
       const done = session.edit((database) => {
         const { note, changes, run = null } = prepareEdit(edit, { content: session.content, database, who, locale });

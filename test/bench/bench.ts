@@ -105,16 +105,17 @@ function inProcess(runs: number): void {
 /** A large study file, by processes of their own: each figure as they print it. */
 function studyFile(runs: number): void {
   const own = join(folder, `study-${runs}`);
-  const part = (...more: string[]) => {
-    const script = join(import.meta.dirname, "study-file.ts");
+  const part = (name: string, ...more: string[]) => {
+    const script = join(import.meta.dirname, name);
     const printed = execFileSync(process.execPath, [...serviceFlags, script, ...more], { encoding: "utf8" });
     for (const line of printed.trim().split("\n")) {
       const { name, value, unit } = JSON.parse(line) as { name: string; value: number; unit: "ms" | "MB" };
       note(`study file, ${runs} runs: ${name}`, unit === "ms" ? milliseconds(value) : `${value.toFixed(0)} MB`);
     }
   };
-  part("make", own, String(runs));
-  part("use", own);
+  part("study-file.ts", "make", own, String(runs));
+  part("study-file.ts", "use", own);
+  part("grid.ts", own);
 }
 
 async function door(): Promise<void> {

@@ -94,7 +94,11 @@ async function paste(name: string, rows: number, more: string) {
     for (const row of part) {
       for (const column of columns) {
         const was = String(row.cells[shown.findIndex((one) => one.column === column)] ?? "");
-        const text = /^\d+$/.test(was) ? `${was},${more}` : /^\d+\.\d+$/.test(was) ? was : `seen ${more}`;
+        const text = /^\d+$/.test(was)
+          ? `${was},${more}`
+          : /^\d+\.\d+$/.test(was)
+            ? was.replace(/\.\d+$/, `,${more}`)
+            : `seen ${more}`;
         if (was !== "" || column === "lid" || column === "note") {
           cells.push({ run: row.runId, phase: row.phase, column, text, was });
         }

@@ -8,7 +8,9 @@ import { type CellEdit, editedRun, isCellColumn, isOrderKept, isRunColumn, type 
 import { editedChanges, type RunBefore } from "../study/edit-changes.ts";
 import type { EditContext, Prepared } from "../study/prepared.ts";
 import type { StudyContent } from "../study/study-content.ts";
+import type { StudySession } from "../study/study-session.ts";
 import { isResultName } from "./grid-columns.ts";
+import { Turn } from "./turn.ts";
 
 export type CellsOfRunsEdit = Extract<Edit, { kind: "cellsOfRuns" }>;
 type GivenCell = CellsOfRunsEdit["cells"][number];
@@ -138,11 +140,39 @@ class GrowingHead {
   }
 }
 
+/** What was read of an edit before it is made, as far as it still holds. */
+const aheadOf = new WeakMap<CellsOfRunsEdit, (content: StudyContent) => ReadonlyMap<number, ReadCells>>();
+
+/** Reads the cells of an edit in slices, so that others do not wait for it; making the edit then takes what was read here. */
+export async function readCellsAhead(session: StudySession, edit: CellsOfRunsEdit, locale: Locale): Promise<void> {
+  const { content } = session;
+  const { head, settings } = content;
+  const seals = sealsOf(content);
+  const read = new Map<number, ReadCells>();
+  const turn = new Turn(session);
+  for (const [run, cells] of cellsByRun(edit)) {
+    if (seals.has(run)) read.set(run, readCells(run, cells, content, locale));
+    if (turn.isOver) await turn.pause();
+    if (content.head !== head || content.settings !== settings) return;
+  }
+  aheadOf.set(edit, (now) => {
+    if (now.head !== head || now.settings !== settings) return new Map();
+    const sealsNow = sealsOf(now);
+    return new Map([...read].filter(([run]) => sealsNow.get(run) === seals.get(run)));
+  });
+}
+
+const sealsOf = (content: StudyContent): ReadonlyMap<number, string> =>
+  new Map(content.lines().map(({ run, seal }) => [run, seal]));
+
 /** Cells of many runs, read by the rules by which a file's are read: all of them or none, each that does not fit named. */
 export function cellsOfRunsEdit(edit: CellsOfRunsEdit, context: EditContext): Prepared {
   const { content, database, locale } = context;
+  const ahead = aheadOf.get(edit)?.(content) ?? null;
   const read = new Map<number, ReadCells>();
-  for (const [run, cells] of cellsByRun(edit)) read.set(run, readCells(run, cells, content, locale));
+  for (const [run, cells] of cellsByRun(edit)) {
+    read.set(run, ahead?.get(run) ?? readCells(run, cells, content, locale));
+  }
   const refused = [...[...read.values()].flatMap((one) => one.refused), ...sameNames(read, context)];
   if (refused.length > 0) {
     refuse(wordsFor(locale).cellsOfRuns.refused(edit.way, refused.length, edit.cells.length), refused);

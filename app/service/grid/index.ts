@@ -3,7 +3,7 @@ import type { GridChoice, GridView } from "../../contract/index.ts";
 import type { StudySession } from "../study/study-session.ts";
 import { GridDesk } from "./grid-desk.ts";
 
-export { cellsOfRunsEdit } from "./cells-of-runs.ts";
+export { cellsOfRunsEdit, readCellsAhead } from "./cells-of-runs.ts";
 
 const desks = new WeakMap<StudySession, GridDesk>();
 
