@@ -35,6 +35,7 @@ describe("questions about a run that is being made", () => {
   let asked = 0;
   test.for(slipKinds.map((kind, index) => [kind.name, kind, index] as const))(
     "%s: beside the others alone they are those of the whole study",
+    { timeout: 120_000 },
     ([, kind, index]) => {
       for (let seed = 300_000 + index * 1000; seed < 300_003 + index * 1000; seed += 1) {
         const study = goodStudy(seed);
@@ -52,7 +53,6 @@ describe("questions about a run that is being made", () => {
         asked += alone.length;
       }
     },
-    120_000,
   );
   test("and there are many of them", () => {
     expect(asked).toBeGreaterThan(40);

@@ -36,9 +36,15 @@ export function cellHistoryOf({ content, file }: StudySession, place: CellPlace,
   const field = phase === null ? fieldOf.get(column) : column;
   if (field === undefined) refuse(wordsFor(locale).record.notACell(column));
   const text = (value: unknown): string => textOf(value, column, database);
-  const steps = database
-    .history(run, phase, field)
-    .flatMap((change) => step(change, text(change.before), text(change.after), locale));
+  // What was kept as written may have become a reading in one edit, and the other way round: that is one step, or none.
+  const byEdit = Map.groupBy(database.history(run, phase, field), ({ edit }) => edit);
+  const steps = [...byEdit.values()].flatMap((changes) => {
+    const [change] = changes;
+    const stood = (texts: readonly string[]) => texts.find((one) => one !== "") ?? "";
+    const before = stood(changes.map((one) => text(one.before)));
+    const after = stood(changes.map((one) => text(one.after)));
+    return change === undefined ? [] : step(change, before, after, locale);
+  });
   return { steps };
 }
 
