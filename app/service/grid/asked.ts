@@ -6,9 +6,12 @@ import { questionView } from "../questions/index.ts";
 import type { StudyOverview } from "../study/study-content.ts";
 import type { StudySession } from "../study/study-session.ts";
 
-/** Of so many runs the questions are worked out anew whenever they are asked for; of more when nobody has edited for a while. */
+/**
+ * Of so many runs the questions are worked out anew whenever they are asked for; of more when another page needs them, or nobody has
+ * edited for so many milliseconds.
+ */
 const smallStudy = 300;
-const quiet = 1_500;
+const quiet = 10_000;
 
 const none: readonly QuestionView[] = [];
 
@@ -57,6 +60,7 @@ export class AskedOfRuns {
   }
 
   #askSoon(): void {
+    this.#session.lacksQuestions();
     if (this.#timer !== null) clearTimeout(this.#timer);
     this.#timer = setTimeout(() => {
       this.#timer = null;

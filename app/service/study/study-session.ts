@@ -39,6 +39,7 @@ export class StudySession {
   #looking: Generator<number, void> | null;
   #share = 0;
   #damage: string | null = null;
+  #lacksQuestions = false;
   #background: NodeJS.Immediate | null = null;
   readonly #troubles = new Map<Trouble, string>();
   #lastBackup: number;
@@ -142,12 +143,16 @@ export class StudySession {
     if (this.#closed) refuse(wordsFor(this.#locale).studyFile.shelf.closed);
   }
 
-  /** Works out the questions of the study as it is now, where they are not known; windows see that there is more. */
+  /** A window was shown questions of before the last edit: it is to see when those of now are known. */
+  lacksQuestions(): void {
+    this.#lacksQuestions = true;
+  }
+
+  /** Works out the questions of the study as it is now, where nobody has asked for them. */
   askAgain(): void {
-    if (this.#closed || this.#looking !== null || this.content.overviewKnown !== null) return;
+    if (this.#closed || this.#looking !== null) return;
     try {
       this.content.overview();
-      this.#revision += 1;
     } catch (error) {
       console.error(error);
     }
@@ -185,6 +190,10 @@ export class StudySession {
 
   state(): StudyState {
     this.#refresh();
+    if (this.#lacksQuestions && this.content.overviewKnown !== null) {
+      this.#lacksQuestions = false;
+      this.#revision += 1;
+    }
     const { database } = this.#file;
     const notes = this.#file.notes.map((note) => fileNoteText(note, this.#locale));
     const unread = this.content.unread.size;
