@@ -25,6 +25,9 @@ export interface RowProps {
   columns: readonly GridColumn[];
   left: number;
   right: number;
+  /** Width in pixels of the columns that are not drawn, before and after those that are. */
+  before: number;
+  after: number;
   /** Column of the place where the grid is walked, if it is in this row. */
   active: number | null;
   /** "2-5": the columns that are chosen. */
@@ -35,7 +38,17 @@ export interface RowProps {
   version: unknown;
 }
 
-export const alignOf = (column: GridColumn) => (column.align === "number" ? "n" : "");
+/** Said outright: what is not laid out as a table is none for a screen reader, whatever its elements are called. */
+export const roles = {
+  row: { role: "row" },
+  rowgroup: { role: "rowgroup" },
+  rowheader: { role: "rowheader" },
+  columnheader: { role: "columnheader" },
+  gridcell: { role: "gridcell" },
+} as const;
+
+export const classOf = (column: GridColumn) =>
+  `${column.align === "number" ? "n" : ""} ${column.size === undefined ? "" : `size-${column.size}`}`;
 
 /** Indices of the columns that are drawn: the frozen one, and those in sight. */
 export function drawnColumns(columns: number, left: number, right: number): number[] {
@@ -45,10 +58,10 @@ export function drawnColumns(columns: number, left: number, right: number): numb
 
 /** One row of a grid. */
 export const GridRow = memo(
-  function GridRow({ row, columns, left, right, active, chosen, className, cell }: RowProps) {
+  function GridRow({ row, columns, left, right, before, after, active, chosen, className, cell }: RowProps) {
     const [from, to] = (chosen ?? "").split("-").map(Number);
     return (
-      <tr data-row={row} aria-rowindex={row + 2} className={className}>
+      <tr {...roles.row} data-row={row} aria-rowindex={row + 2} className={className}>
         {drawnColumns(columns.length, left, right).flatMap((index) => {
           const column = columns[index];
           if (column === undefined) return [];
@@ -60,40 +73,42 @@ export const GridRow = memo(
             "aria-selected": isChosen || active === index,
             tabIndex: active === index ? 0 : -1,
             title: shown.title,
-            className: `${alignOf(column)} ${shown.className ?? ""} ${isChosen ? "chosen" : ""}`,
+            className: `${classOf(column)} ${shown.className ?? ""} ${isChosen ? "chosen" : ""}`,
           };
           const drawn =
             index === 0 ? (
-              <th key={column.key} scope="row" {...common}>
+              <th key={column.key} scope="row" {...roles.rowheader} {...common}>
                 {shown.content}
               </th>
             ) : (
-              <td key={column.key} {...common}>
+              <td key={column.key} {...roles.gridcell} {...common}>
                 {shown.content}
               </td>
             );
-          return index === 0 && left > 1 ? [drawn, <Gap key="left" />] : [drawn];
+          return index === 0 && before > 0 ? [drawn, <Gap key="left" width={before} />] : [drawn];
         })}
-        {right < columns.length && <Gap key="right" />}
+        {after > 0 && <Gap key="right" width={after} />}
       </tr>
     );
   },
-  (before, after) =>
-    after.version !== undefined &&
-    before.version === after.version &&
-    before.row === after.row &&
-    before.columns === after.columns &&
-    before.left === after.left &&
-    before.right === after.right &&
-    before.active === after.active &&
-    before.chosen === after.chosen &&
-    before.className === after.className,
+  (was, is) =>
+    is.version !== undefined &&
+    was.version === is.version &&
+    was.row === is.row &&
+    was.columns === is.columns &&
+    was.left === is.left &&
+    was.right === is.right &&
+    was.before === is.before &&
+    was.after === is.after &&
+    was.active === is.active &&
+    was.chosen === is.chosen &&
+    was.className === is.className,
 );
 
 /** Stands for the columns on one side that are not drawn. */
-export function Gap({ isHeading = false }: { isHeading?: boolean }) {
-  // biome-ignore lint/a11y/noAriaHiddenOnFocusable: nothing in it takes the focus.
-  return isHeading ? <th aria-hidden="true" className="gap" /> : <td aria-hidden="true" className="gap" />;
+export function Gap({ width, isHeading = false }: { width: number; isHeading?: boolean }) {
+  const props = { "aria-hidden": true, className: "gap", style: { flexBasis: width } };
+  return isHeading ? <th {...props} /> : <td {...props} />;
 }
 
 /** Stands for the rows that are not drawn. */

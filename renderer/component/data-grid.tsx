@@ -1,7 +1,7 @@
 import { type KeyboardEvent, type MouseEvent, useEffect, useLayoutEffect, useMemo, useRef, useState } from "react";
 import { type GridRange, partOfRow } from "../state/grid-range.ts";
 import {
-  alignOf,
+  classOf,
   drawnColumns,
   Gap,
   type GridCell,
@@ -9,6 +9,7 @@ import {
   type GridColumnSize,
   GridRow,
   type RowKey,
+  roles,
   Spacer,
 } from "./data-grid-row.tsx";
 import { choiceOfKey, type GridPlace, placeAfterKey } from "./grid-place.ts";
@@ -161,8 +162,10 @@ export function DataGrid(props: DataGridProps) {
 
   const drawn = drawnColumns(columns.length, left, right);
   const total = widths?.reduce((sum, width) => sum + width, 0) ?? 0;
-  const gap = (from: number, to: number) => widths?.slice(from, to).reduce((sum, width) => sum + width, 0) ?? 0;
-  const span = drawn.length + (left > 1 ? 1 : 0) + (right < columns.length ? 1 : 0);
+  const widthOf = (from: number, to: number) => widths?.slice(from, to).reduce((sum, width) => sum + width, 0) ?? 0;
+  const before = widthOf(1, left);
+  const after = widthOf(right, columns.length);
+  const span = drawn.length;
 
   return (
     <div className="grid-frame" ref={frame}>
@@ -193,18 +196,8 @@ export function DataGrid(props: DataGridProps) {
         }}
         {...mouse}
       >
-        {widths !== null && (
-          <colgroup>
-            <col style={{ width: widths[0] }} />
-            {left > 1 && <col style={{ width: gap(1, left) }} />}
-            {drawn.slice(1).map((index) => (
-              <col key={columns[index]?.key} style={{ width: widths[index] }} />
-            ))}
-            {right < columns.length && <col style={{ width: gap(right, columns.length) }} />}
-          </colgroup>
-        )}
-        <thead>
-          <tr aria-rowindex={1}>
+        <thead {...roles.rowgroup}>
+          <tr {...roles.row} aria-rowindex={1}>
             {drawn.flatMap((index) => {
               const column = columns[index];
               if (column === undefined) return [];
@@ -215,8 +208,9 @@ export function DataGrid(props: DataGridProps) {
                   aria-colindex={index + 1}
                   tabIndex={!isWriting && place.row < 0 && place.column === index ? 0 : -1}
                   scope="col"
+                  {...roles.columnheader}
                   title={column.title}
-                  className={`${alignOf(column)} ${column.className ?? ""} ${props.onHeading === undefined ? "" : "sorts"}`}
+                  className={`${classOf(column)} ${column.className ?? ""} ${props.onHeading === undefined ? "" : "sorts"}`}
                   aria-sort={column.sort}
                 >
                   {column.heading}
@@ -225,12 +219,12 @@ export function DataGrid(props: DataGridProps) {
                   )}
                 </th>
               );
-              return index === 0 && left > 1 ? [heading, <Gap key="left" isHeading />] : [heading];
+              return index === 0 && before > 0 ? [heading, <Gap key="left" width={before} isHeading />] : [heading];
             })}
-            {right < columns.length && <Gap key="right" isHeading />}
+            {after > 0 && <Gap key="right" width={after} isHeading />}
           </tr>
         </thead>
-        <tbody>
+        <tbody {...roles.rowgroup}>
           <Spacer height={first * rowHeight} span={span} />
           {Array.from({ length: Math.max(0, end - first) }, (_, offset) => {
             const row = first + offset;
@@ -241,6 +235,8 @@ export function DataGrid(props: DataGridProps) {
                 columns={columns}
                 left={left}
                 right={right}
+                before={before}
+                after={after}
                 active={!isWriting && place.row === row ? place.column : null}
                 chosen={partOfRow(range, row)}
                 className={props.rowClass?.(row) ?? ""}
@@ -272,7 +268,8 @@ function useColumnWidths(
   columns: readonly GridColumn[],
 ): ColumnWidths {
   const [sizes, setSizes] = useState<Readonly<Record<GridColumnSize, number>> | null>(null);
-  useEffect(() => {
+  // Before anything is painted: a grid is not first drawn with all of its columns.
+  useLayoutEffect(() => {
     const measure = () => {
       const element = frame.current;
       if (element === null) return;

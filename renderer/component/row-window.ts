@@ -2,9 +2,9 @@ import { type RefObject, useCallback, useEffect, useState } from "react";
 
 /** Grids up to this many rows are drawn whole. */
 const wholeUpTo = 120;
-const spare = 10;
+const spare = 5;
 /** Drawn rows change in steps of so many, and columns of so many pixels: most scrolling draws nothing anew. */
-const rowStep = 5;
+const rowStep = 4;
 const pixelStep = 120;
 const spareColumns = 1;
 
@@ -102,7 +102,12 @@ export function useGridWindow(
           element.scrollTop = Math.max(0, top - element.clientHeight / 2);
         }
       }
-      if (widths === null || column === 0 || element.clientWidth === 0) return;
+      if (widths === null || element.clientWidth === 0) return;
+      // The frozen column is always in sight: who goes there wants the row from its beginning.
+      if (column === 0) {
+        element.scrollLeft = 0;
+        return;
+      }
       const edge = widths.slice(1, column).reduce((sum, width) => sum + width, 0);
       const room = element.clientWidth - (widths[0] ?? 0);
       const width = widths[column] ?? 0;

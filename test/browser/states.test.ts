@@ -6,7 +6,7 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { Door, ReplyValues, Request } from "../../app/contract/index.ts";
 import { ownDoor, ownFolders } from "../build/own-door.ts";
 import { launchBrowser, openPage, startHost } from "./harness.ts";
-import { cellText, goodFile, openReadings } from "./steps.ts";
+import { cellText, goodFile, openRuns } from "./steps.ts";
 
 /** Studies that are empty, gone, damaged, or named by somebody who means harm: real files, as a person meets them. */
 
@@ -96,8 +96,8 @@ describe("studies that something is wrong with", () => {
       .click();
     await page.getByText(/“Cut to nothing”, as it was on .*, is now open as a study of its own/).waitFor();
     await page.getByRole("heading", { level: 1, name: "Cut to nothing" }).waitFor();
-    await openReadings(page);
-    expect(await cellText(page, "1:10")).toBe("834");
+    await openRuns(page);
+    expect(await cellText(page, "3:8")).toBe("834");
 
     await page.evaluate((study) => location.assign(`#/compare?study=${study}`), gone);
     await page.getByText("This study is not open.").waitFor();
@@ -111,7 +111,7 @@ describe("studies that something is wrong with", () => {
     await page.getByRole("button", { name: "Open “A letter changed”" }).click();
     await page.getByText("This study cannot be changed now.").waitFor();
     await page.getByText(/This file is damaged/).waitFor();
-    await openReadings(page);
+    await openRuns(page);
     await page.getByRole("button", { name: "Go to its backups" }).click();
     await expect.poll(() => page.evaluate(() => document.activeElement?.textContent)).toBe("Backups");
     const backup = page.getByRole("button", { name: /^Open as a study of its own/ });

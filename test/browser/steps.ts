@@ -44,10 +44,10 @@ export async function saved(page: Page, button: string): Promise<{ name: string;
   return { name: download.suggestedFilename(), bytes: readFileSync(await download.path()) };
 }
 
-export async function openReadings(page: Page): Promise<void> {
+export async function openRuns(page: Page): Promise<void> {
   await tab(page, "Runs");
-  await page.getByLabel("Results or readings").selectOption("readings");
-  await page.getByRole("grid", { name: /readings of cold start/ }).waitFor();
+  await page.getByRole("grid", { name: /^Readings and results/ }).waitFor();
+  await page.locator('[data-place="0:0"]').waitFor();
 }
 
 export const cellText = (page: Page, place: string) => page.locator(`[data-place="${place}"]`).textContent();

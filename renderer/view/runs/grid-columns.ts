@@ -68,19 +68,12 @@ export function runsColumns(views: readonly GridColumnView[], known: Knowledge):
 function runsColumn(view: GridColumnView, at: number, { words, quantities, method }: Knowledge): RunsColumn {
   const quantity = view.quantity === null ? null : (quantities.get(view.quantity) ?? null);
   const heading = headingOf(view, quantity, words);
-  const isText = !view.isNumber;
   return {
     key: view.key,
     heading,
     group: view.kind,
     align: view.isNumber ? "number" : "text",
-    size: isText
-      ? view.column === "note" || view.column === "variant"
-        ? "wide"
-        : "middle"
-      : heading.length > 24
-        ? "middle"
-        : "narrow",
+    size: sizeOf(view, heading),
     at,
     // Why a run is left out is given on the run, with its button.
     reading: view.column === "excluded" ? null : view.column,
@@ -88,6 +81,16 @@ function runsColumn(view: GridColumnView, at: number, { words, quantities, metho
     formulaOnly: quantity !== null && quantity.method !== "both" && quantity.method !== method,
     isEmpty: view.isEmpty,
   };
+}
+
+/** Texts that are never long. */
+const isShortText = /^(?:date|start|end|boiled_at|order|block|lid|wind)$/;
+const isLongText = /^(?:variant|note|deviation|excluded)$/;
+
+function sizeOf({ isNumber, column }: GridColumnView, heading: string): GridColumnSize {
+  if (isNumber) return heading.length > 24 ? "middle" : "narrow";
+  if (isLongText.test(column ?? "")) return "wide";
+  return isShortText.test(column ?? "") ? "narrow" : "middle";
 }
 
 const ofRun = ["variant", "order", "date", "block", "operator"] as const;

@@ -3,7 +3,7 @@ import type { GridRowView } from "../../../app/contract/index.ts";
 import type { Locale, Words } from "../../../core/index.ts";
 import { DataGrid, type GridCell, type GridColumn } from "../../component/data-grid.tsx";
 import { Name } from "../../component/name.tsx";
-import { VariantMark, VariantName } from "../../component/variant-mark.tsx";
+import { VariantMark } from "../../component/variant-mark.tsx";
 import { type CellDesk, type CellPlace, isOnDisk } from "../../state/cell-desk.ts";
 import type { GridRows } from "../../state/grid.ts";
 import { type Bulk, bulkKey } from "../../state/grid-bulk.ts";
@@ -200,16 +200,16 @@ function shownCell({
             <Mark isWrong={isWrong} isOdd={questions.length > 0} />
           </span>
         ) : column.reading === "variant" && text === null ? (
-          <VariantName index={row.variantIndex} name={row.variant} />
+          <>
+            <VariantMark index={row.variantIndex} /> <bdi>{row.variant}</bdi>
+          </>
         ) : missing !== null ? (
           <span aria-hidden="true">{words.dash}</span>
         ) : (
-          (shown !== "" || said.length > 0) && (
-            <span className="cell-text">
-              <Name text={shown} />
-              <Mark isWrong={isWrong} isOdd={questions.length > 0} />
-            </span>
-          )
+          <>
+            {column.align === "number" ? shown : <bdi>{shown}</bdi>}
+            <Mark isWrong={isWrong} isOdd={questions.length > 0} />
+          </>
         )}
         {said.length > 0 && <span className="visually-hidden"> {said.join(". ")}</span>}
       </>
