@@ -144,3 +144,37 @@ it("of a damaged file what can be read is shown, sorted and found; nothing can b
   const reply = await door.ask({ kind: "edit.make", study, who, edit });
   expect(reply).toMatchObject({ ok: false, reason: "refused", message: expect.stringMatching(/damaged/) });
 }, 60_000);
+
+it("of a large study questions follow an edit once they are worked out, and windows are told", async () => {
+  const { study } = await taken(door, "Large", manyRuns(400), settings);
+  await known(study);
+  const showStudy = () => ask<"study.show">(door, { kind: "study.show", study });
+  await showStudy();
+  const before = await grid(study, {}, 0, 3);
+  const at = before.columns.findIndex(({ key }) => key === "reading.moisture_wet_percent");
+  const [row] = before.part;
+  const cell = {
+    phase: "cold-start" as const,
+    column: "moisture_wet_percent",
+    text: "60",
+    was: String(row?.cells[at]),
+  };
+  await makeEdit(door, study, { kind: "cells", run: row?.runId ?? "", cells: [cell], why: null });
+  const soon = await grid(study, {}, 0, 3);
+  expect(soon.part[0]?.cells[at]).toBe("60");
+  await showStudy();
+  expect((await state(study)).revision).toBeGreaterThan(soon.revision);
+  const later = await grid(study, {}, 0, 3);
+  expect(later.part[0]?.questions.map(({ column }) => column)).toContain("moisture_wet_percent");
+  const rows = plainRows(await ask<"runs.show">(door, { kind: "runs.show", study }));
+  const asked = await grid(study, { only: "questions" });
+  const wanted = plainOrder(rows, asked.columns, { ...whole, only: "questions" });
+  expect(asked.rows).toBe(wanted.length);
+  expect(places(asked.part)).toEqual(wanted.slice(0, 500).map(({ runId, phase }) => `${runId} ${phase}`));
+  const [question] = later.part[0]?.questions ?? [];
+  // An answer closes it at once, and taking it back opens it.
+  await makeEdit(door, study, { kind: "answer", question: question?.id ?? "", because: "rained on" });
+  expect((await grid(study, {}, 0, 3)).part[0]?.questions.map(({ id }) => id)).not.toContain(question?.id);
+  await makeEdit(door, study, { kind: "reopen", question: question?.id ?? "" });
+  expect((await grid(study, {}, 0, 3)).part[0]?.questions.map(({ id }) => id)).toContain(question?.id);
+}, 60_000);
