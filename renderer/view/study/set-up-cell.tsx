@@ -15,6 +15,13 @@ export interface CellRow {
   readonly onRefused: (refusal: Refusal | null) => void;
 }
 
+/** What is typed, what stood there when that was begun, and what of it is on disk already. */
+interface Draft {
+  readonly typed: string;
+  readonly was: string;
+  readonly saved: string | null;
+}
+
 /** One cell, changed in its place: Enter or leaving it saves, Escape takes back. What was not saved stays in it. */
 export function SetUpCell({
   field,
@@ -29,43 +36,53 @@ export function SetUpCell({
 }) {
   const words = useWords().setUp;
   const make = useMakeEdit();
-  const [typed, setTyped] = useState<string | null>(null);
+  const [draft, setDraft] = useState<Draft | null>(null);
   const [isBusy, setIsBusy] = useState(false);
   const [isRefused, setIsRefused] = useState(false);
 
-  // biome-ignore lint/correctness/useExhaustiveDependencies: what stands there now is another text, so what was typed is saved or past.
-  useEffect(() => setTyped(null), [text]);
+  // What stands there now is another text: mine, that was saved, or that of another window, which what is being typed must not hide.
+  useEffect(() => {
+    setDraft((before) => {
+      if (before === null || before.saved === null) return before;
+      return before.typed === before.saved ? null : { typed: before.typed, was: text, saved: null };
+    });
+  }, [text]);
 
   const takeBack = () => {
-    setTyped(null);
+    setDraft(null);
     setIsRefused(false);
     row.onRefused(null);
   };
   const save = async () => {
-    if (typed === null || isBusy) return;
-    if (typed.trim() === text) {
+    if (draft === null || isBusy || draft.typed === draft.saved) return;
+    const { typed } = draft;
+    // What was saved a moment ago stands there, though the page has yet to hear of it.
+    const was = draft.saved?.trim() ?? draft.was;
+    if (typed.trim() === was && was === text) {
       takeBack();
       return;
     }
     setIsBusy(true);
-    const fields = [{ field: field.field, text: typed, was: text }];
+    const fields = [{ field: field.field, text: typed, was }];
     const answer = await make({ kind: "setUp", subject: row.subject, item: row.item, fields });
     setIsBusy(false);
+    if (answer?.ok === true) setDraft((before) => (before === null ? null : { ...before, saved: typed }));
     const refusal = answer !== null && isRefusal(answer) ? answer : null;
     setIsRefused(refusal !== null);
     row.onRefused(refusal);
   };
+  const shown = draft?.typed ?? text;
 
   return (
     <SetUpInput
       field={field}
       label={words.cell(field.name, shortened(row.name))}
-      value={typed ?? text}
-      isChanged={typed !== null && typed !== text}
+      value={shown}
+      isChanged={shown !== text}
       isBusy={isBusy}
       canChange={canChange}
       describedBy={isRefused ? row.refusedId : undefined}
-      onType={setTyped}
+      onType={(typed) => setDraft((before) => ({ typed, was: before?.was ?? text, saved: before?.saved ?? null }))}
       onEnter={() => void save()}
       onEscape={takeBack}
       onLeave={() => void save()}

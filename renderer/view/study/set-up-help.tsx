@@ -18,8 +18,7 @@ export function SetUpHelp({
   const words = useWords().setUp;
   const wanted = useRef<HTMLElement>(null);
   useEffect(() => {
-    wanted.current?.scrollIntoView({ block: "nearest" });
-    wanted.current?.focus({ preventScroll: true });
+    wanted.current?.focus();
   }, []);
   return (
     <Dialog className="help" label={words.helpTitle(title)} onClose={onClose}>
