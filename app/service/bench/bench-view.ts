@@ -102,9 +102,9 @@ const passedOver = /^(run|variant|order|block|operator|altitude_m|humidity_perce
 function short(field: ProcedureField, pots: number, locale: Locale): string {
   const words = wordsFor(locale).benchWork;
   const { kind, pot, entry } = fieldKind(field);
-  const name = words.shortName[kind];
+  const name = words.shortName[kind] ?? "";
   if (pot !== null && pots > 1) return words.shortOfPot(name, pot);
-  return entry === null ? name : words.shortOfEntry(name, entry);
+  return entry === null || name === "" ? name : words.shortOfEntry(name, entry);
 }
 
 function runView(

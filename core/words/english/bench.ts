@@ -7,19 +7,15 @@ const named = (text: string) => shorten(text, 60);
 
 const quotedField = (name: string) => `“${name}”`;
 
-/** Names of fields in the line that says what a step holds. */
-const shortName: Record<FieldKind, string> = {
+/** Names of fields in the line that says what a step holds; others say by themselves what they are. */
+const shortName: Partial<Record<FieldKind, string>> = {
   run: "run",
-  variant: "",
   order: "order",
   block: "block",
-  date: "",
-  operator: "",
   air: "air",
   boiling: "boiling",
   altitude: "altitude",
   humidity: "humidity",
-  fuel: "",
   moisture: "moisture",
   fuelSize: "sticks",
   wind: "wind",
@@ -41,8 +37,6 @@ const shortName: Record<FieldKind, string> = {
   over: "ended",
   carbonMonoxide: "CO",
   particulateMatter: "PM2.5",
-  deviation: "",
-  note: "",
 };
 
 /** What the service says of runs on the Bench. */
