@@ -28,7 +28,14 @@ import { changesBetween } from "./record/changes-to.ts";
 import { type Numbered, readCounters } from "./record/counters.ts";
 import { readHistory, variantEver } from "./record/history.ts";
 import { type NewStudy, newFile } from "./record/new-file.ts";
-import { readColumn, readColumnNames, readOwnLevels, readPhaseNames, readRunColumn } from "./record/read-columns.ts";
+import {
+  readColumn,
+  readColumnNames,
+  readOwnLevels,
+  readPhaseNames,
+  readRunColumn,
+  readRunsWithText,
+} from "./record/read-columns.ts";
 import { readRun, readRunLines, readSeries } from "./record/read-run.ts";
 import { readHead, studyRow } from "./record/read-study.ts";
 import { textSeal } from "./record/seal.ts";
@@ -220,6 +227,11 @@ export class StudyDatabase {
   /** Columns in which any phase of the runs from `first` to `last` has something. */
   columnNames(first: number, last: number): string[] {
     return this.#read((connection) => readColumnNames(connection, first, last));
+  }
+
+  /** Runs from `first` to `last` in one of whose phases stands a text that `fits`. No seal is checked. */
+  runsWithText(first: number, last: number, fits: (text: string) => boolean): ReadonlySet<number> {
+    return this.#read((connection) => readRunsWithText(connection, first, last, fits));
   }
 
   /** The phases of the runs from `first` to `last`, in the order of the procedure. */

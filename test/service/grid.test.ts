@@ -290,18 +290,15 @@ describe("while edits come in between", () => {
     const { runs: made } = await show();
     const byRevision = new Map<number, Map<number, string>>();
     const sort = { column: "reading.fuel_end_g", falling: false };
-    let done = false;
-    const editing = (async () => {
-      for (let round = 0; round < 12; round += 1) {
-        await make(await cellEdit("R01", "cold-start", "fuel_end_g", String(700 + 20 * round)));
-        if (round % 3 === 2) await undoLast();
-      }
-      done = true;
-    })();
     const totals = new Map<number, number>();
-    while (!done) {
-      const views = await Promise.all([0, 20, 40, 60].map((from) => grid({ sort }, from, 20)));
-      for (const { revision, part, from, rows, columns } of views) {
+    for (let round = 0; round < 12; round += 1) {
+      const edit = await cellEdit("R01", "cold-start", "fuel_end_g", String(700 + 20 * round));
+      // Some parts are asked for before the edit, some after it.
+      const early = [0, 20, 40, 60].map((from) => grid({ sort }, from, 20));
+      const edited = make(edit);
+      const late = [0, 20, 40, 60].map((from) => grid({ sort }, from, 20));
+      await edited;
+      for (const { revision, part, from, rows, columns } of await Promise.all([...early, ...late])) {
         totals.set(revision, rows);
         const places = byRevision.get(revision) ?? new Map<number, string>();
         byRevision.set(revision, places);
@@ -312,9 +309,9 @@ describe("while edits come in between", () => {
           places.set(from + index, row);
         }
       }
+      if (round % 3 === 2) await undoLast();
     }
-    await editing;
-    expect(byRevision.size).toBeGreaterThan(3);
+    expect(byRevision.size).toBeGreaterThan(10);
     for (const [revision, places] of byRevision) {
       expect(totals.get(revision)).toBe(made * 3);
       const rows = [...places].toSorted(([one], [other]) => one - other).map(([, row]) => row);

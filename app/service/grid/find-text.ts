@@ -1,15 +1,10 @@
 import { formatValue, type Locale, type PhaseName, phaseNames, quantityEntry, wordsFor } from "../../../core/index.ts";
 import { layoutColumns, phaseCells } from "../../import/index.ts";
 import type { RunDigest } from "../study/run-digest.ts";
-import type { StudyContent } from "../study/study-content.ts";
-import type { GridRows } from "./grid-rows.ts";
+import { folded, numeral } from "./folded.ts";
+import { runsWithText } from "./runs-with-text.ts";
+import type { SortPlace } from "./sort-keys.ts";
 import type { Turn } from "./turn.ts";
-
-/** Capitals make no difference, nor how a letter with an accent is written. */
-export const folded = (text: string): string => text.normalize("NFKC").toLowerCase();
-
-/** A number as it is typed, whichever its decimal sign and minus, and with or without spaces between thousands. */
-const numeral = (text: string): string => text.replaceAll(/\s/g, "").replaceAll(",", ".").replaceAll("\u2212", "-");
 
 /** In which rows of each run a text was found, kept as long as the run is what it was. */
 type Found = Map<number, { readonly digest: RunDigest; readonly phases: ReadonlySet<PhaseName> }>;
@@ -22,6 +17,8 @@ const numberColumns: ReadonlySet<string> = new Set(
 );
 const noPhases: ReadonlySet<PhaseName> = new Set();
 
+type FindPlace = Pick<SortPlace, "rows" | "content" | "database">;
+
 /** Finds rows by what their cells show. */
 export class FoundTexts {
   readonly #locale: Locale;
@@ -32,18 +29,19 @@ export class FoundTexts {
   }
 
   /** Whether each of the rows has a cell in which the text occurs; runs must be worked out. */
-  async rowsWith(text: string, rows: GridRows, content: StudyContent, turn: Turn): Promise<(row: number) => boolean> {
+  async rowsWith(text: string, { rows, content, database }: FindPlace, turn: Turn): Promise<(row: number) => boolean> {
     const needle = folded(text.trim());
     if (needle === "") return () => true;
     const found = this.#of(needle);
     const within = this.#narrower(needle);
+    const may = await runsWithText(needle, rows, content, database, this.#locale, turn);
     const phasesOf: ReadonlySet<PhaseName>[] = [];
     for (const line of rows.lines) {
       const digest = content.digest(line);
       let known = found.get(line.run);
       if (digest !== null && known?.digest !== digest) {
         const before = within?.get(line.run);
-        const isOut = before?.digest === digest && before.phases.size === 0;
+        const isOut = may?.has(line.run) === false || (before?.digest === digest && before.phases.size === 0);
         const run = isOut ? null : (content.readRun(line) ?? null);
         known = { digest, phases: run === null ? noPhases : this.#phasesWith(needle, run, digest) };
         found.set(line.run, known);

@@ -70,7 +70,7 @@ export interface OrderPlace extends SortPlace {
 export async function gridOrder(place: OrderPlace, choice: GridChoice, turn: Turn): Promise<GridOrder> {
   const { rows, content } = place;
   const fits = fitting(rows, choice, content);
-  const has = await place.found.rowsWith(choice.find, rows, content, turn);
+  const has = await place.found.rowsWith(choice.find, place, turn);
   const kept = new Int32Array(rows.count);
   let count = 0;
   for (let row = 0; row < rows.count; row += 1) {

@@ -39,6 +39,24 @@ export function readColumnNames(connection: Connection, first: number, last: num
   return [...new Set([...readings, ...texts].map(([column]) => column as string))];
 }
 
+/** Runs from `first` to `last` in one of whose phases stands a text that `fits`. */
+export function readRunsWithText(
+  connection: Connection,
+  first: number,
+  last: number,
+  fits: (text: string) => boolean,
+): ReadonlySet<number> {
+  const found = new Set<number>();
+  for (const [key, text] of connection.lists(
+    "SELECT phase, text FROM phase_text WHERE phase BETWEEN ? AND ?",
+    first * 8,
+    last * 8 + 7,
+  )) {
+    if (fits(text as string)) found.add(runOf(key as number));
+  }
+  return found;
+}
+
 /** The phases of the runs from `first` to `last`, in the order of the procedure. */
 export function readPhaseNames(
   connection: Connection,

@@ -74,6 +74,12 @@ test("a column over all runs holds what each run holds", () => {
           ...[...texts].flatMap(([name, text]) => (text === "" ? [] : [name])),
         ]);
         expect(new Set(read.columnNames(first, last))).toEqual(new Set(names));
+        const withCalm = all(first, last).filter((one) =>
+          one.phases.some(({ texts }) => [...texts.values()].includes("calm")),
+        );
+        expect(read.runsWithText(first, last, (text) => text === "calm")).toEqual(
+          new Set(withCalm.map(({ item }) => item)),
+        );
         expect(read.phaseNames(first, last)).toEqual(
           new Map(
             all(first, last).flatMap((one) =>
