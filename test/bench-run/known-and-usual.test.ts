@@ -1,4 +1,6 @@
 import { afterEach, describe, expect, test } from "vitest";
+import { expectNumber } from "../numbers.ts";
+import { ask } from "../service/requests.ts";
 import { BenchStudy, fieldOf } from "./bench-door.ts";
 import { exampleRun, exampleVariant } from "./example-run.ts";
 import { oneRun } from "./one-run.ts";
@@ -41,6 +43,29 @@ describe("what is offered", () => {
       from: "as the hot start ended",
     });
     expect(fieldOf(filled, "simmer", "pot1_start_g").offered).toBeNull();
+  });
+
+  test("on the first run of all, what was set up for the study", async () => {
+    bench = await BenchStudy.begin();
+    const setUp = (subject: "place" | "pot", item: string | null, fields: readonly (readonly [string, string])[]) =>
+      bench.edit({
+        ...{ kind: "setUp", subject, item },
+        fields: fields.map(([field, text]) => ({ field, text, was: "" })),
+      });
+    await setUp("pot", null, [
+      ["name", "tall pot"],
+      ["emptyMass_g", "612"],
+    ]);
+    const sections = await ask<"setup.show">(bench.door, { kind: "setup.show", study: bench.study });
+    const place = sections.sections.find(({ subject }) => subject === "place")?.items[0]?.item ?? null;
+    await setUp("place", place, [["altitude_m", "1600"]]);
+    const view = await bench.bench(await bench.beginRun());
+    const offered = (column: string) => fieldOf(view, "cold-start", column).offered;
+    expect(offered("pot1_empty_g")).toEqual({ text: "612", from: "as set up for the study" });
+    expect(offered("altitude_m")?.text).toBe("1600");
+    // Water boils at about 94.7 °C at 1600 m: 1 K less for each 300 m (common knowledge).
+    expectNumber(Number(offered("boiling_C")?.text), 94.7, { absolute: 0.2 });
+    expect(fieldOf(view, "cold-start", "altitude_m").isPassed).toBe(true);
   });
 
   test("char in the simmer's stove is the hot start's, without its container", async () => {
