@@ -15,17 +15,10 @@ import type {
 } from "./content.ts";
 import { asFault, StoreFault } from "./fault.ts";
 import { applyEdit, type Step } from "./record/apply-edit.ts";
-import {
-  type RecordEnd,
-  readEdit,
-  readEdits,
-  readRecordEnd,
-  recordedChange,
-  rowsOf,
-  subjectsOf,
-} from "./record/change-log.ts";
+import { readEdit, readEdits, readRecordEnd, recordedChange, rowsOf, subjectsOf } from "./record/change-log.ts";
 import { changesBetween } from "./record/changes-to.ts";
-import { type Numbered, readCounters } from "./record/counters.ts";
+import type { Numbered } from "./record/counters.ts";
+import { type FileState, readFileState } from "./record/file-state.ts";
 import { readHistory, variantEver } from "./record/history.ts";
 import { type NewStudy, newFile } from "./record/new-file.ts";
 import {
@@ -41,7 +34,6 @@ import { readHead, studyRow } from "./record/read-study.ts";
 import { textSeal } from "./record/seal.ts";
 import { stepsOfRedo, stepsOfUndo } from "./record/steps-back.ts";
 import { smallContent } from "./record/study-seal.ts";
-import { UndoStack } from "./record/undo-stack.ts";
 import { verifyStudy } from "./record/verify.ts";
 import type { Connection } from "./schema/connection.ts";
 import { migrate } from "./schema/migrate.ts";
@@ -79,25 +71,6 @@ export interface Undone {
   readonly subjects: ReadonlySet<Subject>;
 }
 
-/** What is kept in memory of an open file. */
-interface State {
-  end: RecordEnd;
-  readonly stack: UndoStack;
-  /** The next number of each subject, as it stands in the file. */
-  readonly stored: Map<Numbered, number>;
-  /** The next number of each subject, past those that were given out since. */
-  readonly next: Map<Numbered, number>;
-}
-
-function readState(connection: Connection): State {
-  if (connection.salvages) {
-    return { end: { id: 0, edit: 0, seal: "" }, stack: new UndoStack(), stored: new Map(), next: new Map() };
-  }
-  const stored = readCounters(connection);
-  const stack = UndoStack.ofRecord(connection);
-  return { end: readRecordEnd(connection), stack, stored, next: new Map(stored) };
-}
-
 /**
  * An open study file: content, edits, their record. Every edit is one transaction, on disk when the method returns; all methods are
  * synchronous.
@@ -114,7 +87,7 @@ export class StudyDatabase {
   readonly #connection: Connection;
   readonly #now: () => Date;
   readonly #isNewer: boolean;
-  readonly #state: State;
+  readonly #state: FileState;
   #dataVersion: number;
   /** The last transaction failed: SQLite may then count its own rolling back as somebody's write. */
   #hasFailed = false;
@@ -127,7 +100,7 @@ export class StudyDatabase {
     this.isReadOnly = isReadOnly;
     // First: a write by somebody else while the rest is read is then noticed at the first edit.
     this.#dataVersion = connection.number("PRAGMA data_version");
-    this.#state = readState(connection);
+    this.#state = readFileState(connection);
     this.identity = studyRow(connection).identity as string;
   }
 
