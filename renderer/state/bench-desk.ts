@@ -50,6 +50,8 @@ export interface BenchDesk {
   readonly isUnfolded: (step: string) => boolean;
   readonly fold: (step: string, isUnfolded: boolean) => void;
   readonly partsOf: (step: BenchStepView) => ReturnType<typeof partsOf>;
+  /** The field that has, or last had, the focus. */
+  readonly focused: string | null;
   readonly focusedOn: (field: BenchFieldView) => void;
   readonly sendTo: (spot: BenchSpot, isNew?: boolean) => void;
   readonly openStep: (step: string) => void;
@@ -289,6 +291,7 @@ export function useBenchDesk({ study, run, isNewest, isReadOnly, cells, route, g
       if (wanted && folded !== undefined) wish.current = { step: of, field: benchKey(folded) };
     },
     partsOf: (of) => partsOf(of, options),
+    focused,
     focusedOn: (field) => {
       setFocused(benchKey(field));
       cells.clearShown();

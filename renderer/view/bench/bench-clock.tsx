@@ -83,15 +83,16 @@ function useCue(phase: string | null, left: number | null): boolean {
   return cued !== null && cued === phase && left !== null && left <= 0;
 }
 
-/** Stands before the window's title, where it is seen from other windows. */
+/** Stands before the window's title, where it is seen from other windows; also after the page has named itself anew. */
 function useTitle(word: string | null): void {
+  const prefix = word === null ? null : `${word}: `;
   useEffect(() => {
-    if (word === null) return;
-    const before = document.title;
-    const mine = `${word}: ${before}`;
-    document.title = mine;
+    if (prefix !== null && !document.title.startsWith(prefix)) document.title = prefix + document.title;
+  });
+  useEffect(() => {
+    if (prefix === null) return;
     return () => {
-      if (document.title === mine) document.title = before;
+      if (document.title.startsWith(prefix)) document.title = document.title.slice(prefix.length);
     };
-  }, [word]);
+  }, [prefix]);
 }

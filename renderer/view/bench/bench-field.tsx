@@ -1,4 +1,4 @@
-import { type KeyboardEvent, useEffect, useId, useRef, useState } from "react";
+import { type KeyboardEvent, useEffect, useId, useRef } from "react";
 import type { BenchFieldView, BenchStepView } from "../../../app/contract/index.ts";
 import { FullName } from "../../component/name.tsx";
 import type { BenchDesk } from "../../state/bench-desk.ts";
@@ -25,7 +25,6 @@ export function BenchField({
   const words = useWords().bench;
   const help = useHelp();
   const id = useId();
-  const [isFocused, setIsFocused] = useState(false);
   const draft = desk.draftOf(field);
   const text = desk.textOf(field);
   const refusal = desk.refusalOf(field);
@@ -62,15 +61,24 @@ export function BenchField({
   };
 
   return (
-    <div className={`bench-row is-${field.group}`} data-column={field.column}>
+    // biome-ignore lint/a11y/noStaticElementInteractions: it is only heard here when the focus leaves the field and all that belongs to it.
+    <div
+      className={`bench-row is-${field.group}`}
+      onBlur={(event) => {
+        // The window lost the focus, not the field; or it is on what belongs to the field.
+        if (document.activeElement === event.target) return;
+        const isInside = event.relatedTarget instanceof Node && event.currentTarget.contains(event.relatedTarget);
+        if (!isInside) desk.leave(field);
+      }}
+    >
       <label className="bench-label" htmlFor={spot}>
         {field.name}
-        {field.unit !== null && <span className="visually-hidden">, {field.unit}</span>}
       </label>
       <div className="bench-cell">
         <span className={offered === null ? "bench-input" : "bench-input is-offered"}>
           <input
             id={spot}
+            aria-label={words.label(field.name, field.unit)}
             value={text}
             placeholder={offered?.text ?? ""}
             readOnly={desk.isReadOnly || isSaving}
@@ -87,16 +95,7 @@ export function BenchField({
             aria-describedby={aboutIds}
             onChange={(event) => desk.type(field, event.target.value)}
             onKeyDown={press}
-            onFocus={() => {
-              setIsFocused(true);
-              desk.focusedOn(field);
-            }}
-            onBlur={(event) => {
-              // The window lost the focus, not the field.
-              if (document.activeElement === event.target) return;
-              setIsFocused(false);
-              desk.leave(field);
-            }}
+            onFocus={() => desk.focusedOn(field)}
           />
           {field.unit !== null && (
             <span className="bench-unit soft" aria-hidden="true">
@@ -137,7 +136,8 @@ export function BenchField({
           {desk.isToday && <span className="soft small">{words.enterStamps}</span>}
         </p>
       )}
-      {isFocused && (
+      {/* Until another field has the focus: what is below stays in its place while it is pressed. */}
+      {desk.focused === benchKey(field) && (
         <p className="bench-how soft small" aria-hidden="true">
           {field.how}
         </p>
