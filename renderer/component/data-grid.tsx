@@ -97,6 +97,8 @@ export function DataGrid(props: DataGridProps) {
     else if (activeElement === document.body) table.current?.focus({ preventScroll: true });
   });
 
+  useClipboard(table, props);
+
   const press = (event: KeyboardEvent) => {
     if (isWriting) return;
     // The key is meant for the cell that has the focus.
@@ -188,12 +190,6 @@ export function DataGrid(props: DataGridProps) {
         onBlur={(event) => {
           if (event.relatedTarget !== null) hasFocus.current = table.current?.contains(event.relatedTarget) === true;
         }}
-        onCopy={(event) => {
-          if (!isInField(event.target) && props.onCopy?.(event.clipboardData) === true) event.preventDefault();
-        }}
-        onPaste={(event) => {
-          if (!isInField(event.target) && props.onPaste?.(event.clipboardData) === true) event.preventDefault();
-        }}
         {...mouse}
       >
         <thead {...roles.rowgroup}>
@@ -257,6 +253,30 @@ function placeOf(target: EventTarget): GridPlace | null {
   const cell = target instanceof Element ? target.closest<HTMLElement>("[data-place]") : null;
   const [row, column] = (cell?.dataset.place ?? "").split(":").map(Number);
   return row === undefined || column === undefined ? null : { row, column };
+}
+
+/** Copying and pasting while the grid has the focus: where no text is chosen a browser sends them to the page, not to the cell. */
+function useClipboard(
+  table: { readonly current: HTMLElement | null },
+  { onCopy, onPaste }: Pick<DataGridProps, "onCopy" | "onPaste">,
+): void {
+  const latest = useRef({ onCopy, onPaste });
+  latest.current = { onCopy, onPaste };
+  useEffect(() => {
+    const heard = (event: ClipboardEvent) => {
+      const at = document.activeElement;
+      if (event.defaultPrevented || event.clipboardData === null || at === null) return;
+      if (isInField(at) || table.current?.contains(at) !== true) return;
+      const act = event.type === "copy" ? latest.current.onCopy : latest.current.onPaste;
+      if (act?.(event.clipboardData) === true) event.preventDefault();
+    };
+    document.addEventListener("copy", heard);
+    document.addEventListener("paste", heard);
+    return () => {
+      document.removeEventListener("copy", heard);
+      document.removeEventListener("paste", heard);
+    };
+  }, [table]);
 }
 
 /** In a field a pointer and keys do what they do in any field. */

@@ -95,7 +95,9 @@ export function useGridWindow(
     (row: number, column: number) => {
       const element = frame.current;
       if (element === null) return;
-      if (row >= 0 && !isWhole) {
+      // The headings are always in sight: who goes there by key goes to the beginning.
+      if (row < 0) element.scrollTop = 0;
+      else if (!isWhole) {
         const top = row * rowHeight;
         // The headings and a little beside the edges are not where a cell can be read.
         if (top < element.scrollTop || top > element.scrollTop + element.clientHeight - 3 * rowHeight) {

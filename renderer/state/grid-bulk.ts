@@ -14,6 +14,8 @@ export interface BulkCell extends CellOfRuns {
   readonly name: string;
   /** Why it does not fit; null where nothing is known against it. */
   readonly trouble: string | null;
+  /** Another text was given for it since it was refused. */
+  readonly isMended?: boolean;
 }
 
 /** A change of many cells that was not done yet. Everything of it is kept until it is done or dropped. */
@@ -70,7 +72,7 @@ export function withTroubles(
   const reasons = new Map(refused.map((cell) => [keyOf(cell), cell.message]));
   const own = new Set(cells.map(bulkKey));
   return {
-    cells: cells.map((cell) => ({ ...cell, trouble: reasons.get(bulkKey(cell)) ?? null })),
+    cells: cells.map((cell) => ({ ...cell, trouble: reasons.get(bulkKey(cell)) ?? null, isMended: false })),
     others: refused.filter((cell) => !own.has(keyOf(cell))),
   };
 }
@@ -131,7 +133,9 @@ export function useBulkDesk(): BulkDesk {
   );
   const mend = useCallback(
     (cell: BulkCell, text: string) =>
-      change((cells) => cells.map((one) => (bulkKey(one) === bulkKey(cell) ? { ...one, text, trouble: null } : one))),
+      change((cells) =>
+        cells.map((one) => (bulkKey(one) === bulkKey(cell) ? { ...one, text, trouble: null, isMended: true } : one)),
+      ),
     [change],
   );
   const leaveOut = useCallback(

@@ -23,6 +23,8 @@ export function BulkTrouble({
   const { grid } = words;
   const section = useRef<HTMLElement>(null);
   const wrong = bulk.cells.filter(({ trouble }) => trouble !== null);
+  // A cell that was mended stays in the list until all is tried again: what is pressed next does not move away.
+  const told = bulk.cells.filter(({ trouble, isMended }) => trouble !== null || isMended === true);
   const outside = new Set(bulk.others.map(({ run }) => run));
   // What does not fit together with cells that stay goes out run by run.
   const unfit = bulk.cells.filter(({ trouble, run }) => trouble !== null || outside.has(run));
@@ -53,9 +55,9 @@ export function BulkTrouble({
         )}
       </div>
       <p className="soft">{count > 0 ? grid.bulkLead : grid.bulkOf(bulk.cells.length)}</p>
-      {count > 0 && (
+      {told.length + bulk.others.length > 0 && (
         <ul className="marks bulk-cells">
-          {wrong.slice(0, listed).map((cell) => (
+          {told.slice(0, listed).map((cell) => (
             <WrongCell key={bulkKey(cell)} cell={cell} desk={desk} onGo={onGo} />
           ))}
           {bulk.others.slice(0, listed).map((cell) => (
@@ -66,7 +68,7 @@ export function BulkTrouble({
               onGo={onGo}
             />
           ))}
-          {wrong.length > listed && <li className="soft">{grid.bulkMore(wrong.length - listed)}</li>}
+          {told.length > listed && <li className="soft">{grid.bulkMore(told.length - listed)}</li>}
         </ul>
       )}
       <div className="acts">
@@ -113,14 +115,14 @@ function WrongCell({ cell, desk, onGo }: { cell: BulkCell; desk: BulkDesk; onGo:
     <li className="mark">
       <b>{place}</b>
       <p id={id}>
-        <FullName text={cell.trouble ?? ""} />
+        <FullName text={cell.trouble ?? grid.bulkMended} />
       </p>
       <div className="acts">
         <input
           className="field bulk-mend"
           aria-label={grid.bulkMend(place)}
           aria-describedby={id}
-          aria-invalid="true"
+          aria-invalid={cell.trouble !== null}
           autoComplete="off"
           dir="auto"
           maxLength={10_000}
