@@ -1,4 +1,6 @@
+import AxeBuilder from "@axe-core/playwright";
 import type { Page } from "playwright-core";
+import { expect } from "vitest";
 import type { Door, ReplyValues, Request } from "../../app/contract/index.ts";
 import { oneRun, type Written } from "../bench-run/one-run.ts";
 
@@ -53,6 +55,13 @@ export const focusedTexts = (page: Page) =>
     const field = document.activeElement;
     return field instanceof HTMLInputElement ? { text: field.value, offered: field.placeholder } : null;
   });
+
+/** axe finds nothing. */
+export async function expectAccessible(page: Page, what: string): Promise<void> {
+  const { violations } = await new AxeBuilder({ page }).analyze();
+  const told = violations.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.html).join(" | ")}`);
+  expect(told, what).toEqual([]);
+}
 
 export async function openBench(page: Page): Promise<void> {
   await page.getByRole("navigation").getByRole("link", { name: "Bench", exact: true }).click();

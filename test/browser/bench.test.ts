@@ -5,6 +5,7 @@ import { expectNumber } from "../numbers.ts";
 import {
   asked,
   beginRun,
+  expectAccessible,
   focusedKey,
   focusedTexts,
   Keys,
@@ -74,7 +75,7 @@ describe("a run from paper", () => {
     }
     await page.getByRole("heading", { level: 1, name: "Run R26 is finished" }).waitFor();
     await expect.poll(() => page.evaluate(() => document.activeElement?.textContent)).toBe("Begin the next run");
-    console.log(`${keys.navigation} keys beside ${keys.digits} digits and signs`);
+    await expectAccessible(page, "a finished run");
     expect(keys.navigation).toBeLessThan(60);
     expect(keys.digits).toBeGreaterThan(100);
     const { study } = await asked(service.door, { kind: "study.show", study: null });
