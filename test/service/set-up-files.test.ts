@@ -1,12 +1,26 @@
-import { describe, expect, it } from "vitest";
+import { beforeEach, describe, expect, it } from "vitest";
 import type { SetUpSubject } from "../../app/contract/index.ts";
 import { ask, door, exported, good, imported, restart, show, undoLast, who } from "./own-program.ts";
-import { add, begunStudy, change, changing, names, refused, remove, removing, row, section } from "./set-up-page.ts";
+import {
+  add,
+  begunStudy,
+  change,
+  changing,
+  looked,
+  names,
+  refused,
+  remove,
+  removing,
+  row,
+  section,
+} from "./set-up-page.ts";
 
 const upload = (name: string, content: string | Buffer) => ({
   name,
   contentBase64: Buffer.from(content).toString("base64"),
 });
+
+beforeEach(looked);
 
 describe("fuels", () => {
   it("are renamed in the runs that name them, in one step", async () => {

@@ -1,6 +1,6 @@
 import { expect } from "vitest";
 import type { Edit, SetUpItemView, SetUpSectionView, SetUpSubject } from "../../app/contract/index.ts";
-import { ask, make, refusal, who } from "./own-program.ts";
+import { ask, make, refusal, show, who } from "./own-program.ts";
 
 /** What a person does on the set-up part of the Study page, through the door. */
 
@@ -57,3 +57,6 @@ export async function begunStudy(name = "Skirts", method: "wbt" | "iso" = "wbt")
   expect(view.runs).toBe(0);
   return view;
 }
+
+/** Waits until all of the study was looked at: on a busy machine the example is shown before. */
+export const looked = () => expect.poll(async () => (await show()).looking, { timeout: 20_000 }).toBeNull();

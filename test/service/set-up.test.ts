@@ -1,7 +1,21 @@
-import { describe, expect, it } from "vitest";
+import { beforeEach, describe, expect, it } from "vitest";
 import type { SetUpSubject } from "../../app/contract/index.ts";
 import { ask, door, exported, make, restart, runs, show, undoLast } from "./own-program.ts";
-import { add, adding, begunStudy, change, changing, names, refused, remove, removing, row } from "./set-up-page.ts";
+import {
+  add,
+  adding,
+  begunStudy,
+  change,
+  changing,
+  looked,
+  names,
+  refused,
+  remove,
+  removing,
+  row,
+} from "./set-up-page.ts";
+
+beforeEach(looked);
 
 describe("every part of the set-up", () => {
   const samples: readonly [SetUpSubject, Record<string, string>, string, Record<string, string>][] = [

@@ -82,6 +82,7 @@ function section({ content, locale }: PartContext) {
   return {
     subject: "instrument" as const,
     ...words.setUpWork.sections.instrument,
+    add: null,
     addField: null,
     fieldSuggestions: [],
     fields: fieldsOf(locale),

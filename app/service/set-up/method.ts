@@ -49,6 +49,7 @@ export const methodPart: SetUpPart = {
     return {
       subject: "study",
       ...wordsFor(locale).setUpWork.sections.study,
+      add: null,
       addField: null,
       fieldSuggestions: [],
       fields: fieldsOf(locale),

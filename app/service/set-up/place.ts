@@ -47,6 +47,7 @@ export const placePart: SetUpPart = {
     return {
       subject: "place",
       ...wordsFor(locale).setUpWork.sections.place,
+      add: null,
       addField: null,
       fieldSuggestions: [],
       fields: fieldsOf(locale),

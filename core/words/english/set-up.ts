@@ -138,15 +138,14 @@ export const setUpWork = {
       title: "Instruments",
       sentence:
         "What was measured with, and how far it may be off. Where nothing is given, its readings count as exact.",
-      add: null,
     },
     calibration: {
       title: "Calibrations",
       sentence: "When each instrument was calibrated. A run on a day on which none was in force is asked about.",
       add: "Add a calibration",
     },
-    place: { title: "Place", sentence: "Where the tests are made, and where water boils there.", add: null },
-    study: { title: "Method", sentence: "What the results are worked out by.", add: null },
+    place: { title: "Place", sentence: "Where the tests are made, and where water boils there." },
+    study: { title: "Method", sentence: "What the results are worked out by." },
   },
   factorSuggestions: ["gap mm", "skirt mm"],
   catalogueFuels: {
@@ -199,7 +198,6 @@ export const setUpWork = {
   /** What is wrong with what was typed, behind the name of its field. */
   at: (field: string, message: string) => `${field}: ${message}`,
   empty: (field: string) => `${field} cannot be empty. Fill it in.`,
-  tooLong: (field: string, limit: string) => `${field} has more than ${limit} characters. Shorten it.`,
   nameTaken: (what: string, name: string) => `There is a ${what} ${quoted(name)} already. Choose another name.`,
   notAChoice: (field: string) => `${field}: this cannot be chosen. Look at the list again.`,
   noSuchField: "This cannot be set up here. Look at the page again.",

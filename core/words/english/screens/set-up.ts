@@ -22,7 +22,6 @@ export const setUp = {
   removeOf: (row: string) => `Remove ${row}`,
   save: "Save",
   cancel: "Cancel",
-  newRowLabel: (add: string) => `${add}: Enter saves, Escape takes back`,
   none: "None yet.",
   /** In front of names of columns that can be added. */
   addFieldLead: "Add a design factor:",
