@@ -6,7 +6,12 @@ export { type Finding, findingOf, whatMakesItSurer } from "./analysis/finding.ts
 export type { Answer, AnsweredQuestion, Question } from "./analysis/question.ts";
 export { type RunFacts, runFacts } from "./analysis/run-facts.ts";
 export { type MissingQuantity, type RunResults, runResults } from "./analysis/run-results.ts";
-export { calorificQuestions, type StudyQuestions, studyQuestions } from "./analysis/study-questions.ts";
+export {
+  calorificQuestions,
+  type StudyQuestions,
+  studyQuestions,
+  studyQuestionsInSteps,
+} from "./analysis/study-questions.ts";
 export {
   type AnalysedRun,
   analyseRun,
@@ -29,6 +34,7 @@ export { formatMean, formatValue } from "./format/quantity.ts";
 export { type CatalogueFuel, type CatalogueFuelName, fuelCatalogue } from "./fuel/fuel-catalogue.ts";
 export { type DriedSpecimen, dryMoistureFromOven, wetMoistureFromOven } from "./fuel/specimens.ts";
 export { plainNumbers } from "./numeric/arithmetic.ts";
+export type { InSteps } from "./numeric/in-steps.ts";
 export { seededGenerator } from "./numeric/seeded-generator.ts";
 export { fieldFeeds } from "./procedure/field-feeds.ts";
 export { type FieldHelp, fieldHelp, fieldName, stepWords } from "./procedure/field-help.ts";

@@ -80,6 +80,7 @@ export function createDoor(options: DoorOptions): Door {
     "edit.make": async ({ study, who, edit }) => {
       const session = await desk.toEdit(study);
       if (edit.kind === "cellsOfRuns") await readCellsAhead(session, edit, locale);
+      if (edit.kind === "answer" || edit.kind === "reopen") await session.asked();
       let begun: string | null = null;
       const done = session.edit((database) => {
         const { note, changes, run = null } = prepareEdit(edit, { content: session.content, database, who, locale });
@@ -113,7 +114,11 @@ export function createDoor(options: DoorOptions): Door {
     "bench.show": async ({ study, run, entries }) =>
       benchView(await desk.of(study), run === null ? null : Number(run), locale, entries ?? []),
     "bench.clock": async ({ study, run }) => benchClock(await desk.of(study), Number(run), locale),
-    "setup.show": async ({ study }) => setUpView(await desk.of(study), locale),
+    "setup.show": async ({ study }) => {
+      const session = await desk.of(study);
+      await session.asked();
+      return setUpView(session, locale);
+    },
     "runs.show": async ({ study }) => runsView((await openOf(study)).results),
     "import.check": ({ readings, settings }) =>
       imports.check(sourceFile(readings, locale), settings === null ? null : sourceFile(settings, locale)),

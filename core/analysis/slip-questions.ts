@@ -1,3 +1,4 @@
+import { atOnce, type InSteps } from "../numeric/in-steps.ts";
 import type { Locale } from "../words/index.ts";
 import type { RunFacts } from "./run-facts.ts";
 import { BoilingPoints } from "./run-numbers.ts";
@@ -22,13 +23,23 @@ class Compared {
   readonly #carriedOver: CarriedOver;
   readonly #variants: Variants;
 
-  constructor(runs: readonly NumberedRun[]) {
-    this.#reference = new Reference(runs);
-    this.#clocks = new Clocks(runs);
-    this.#emptyMasses = new EmptyMasses(runs);
+  private constructor(runs: readonly NumberedRun[], reference: Reference, clocks: Clocks, emptyMasses: EmptyMasses) {
+    this.#reference = reference;
+    this.#clocks = clocks;
+    this.#emptyMasses = emptyMasses;
     this.#moistures = new Moistures(runs);
     this.#carriedOver = new CarriedOver(runs);
     this.#variants = new Variants(runs);
+  }
+
+  static *inSteps(runs: readonly NumberedRun[]): InSteps<Compared> {
+    const reference = new Reference(runs);
+    yield;
+    const clocks = new Clocks(runs);
+    yield;
+    const emptyMasses = new EmptyMasses(runs);
+    yield;
+    return new Compared(runs, reference, clocks, emptyMasses);
   }
 
   /** @param first what its date and its equality to other runs show */
@@ -52,22 +63,29 @@ class Compared {
  * By run: everything that looks odd beside the study's other runs. Runs that were left out are compared, and not asked; those that
  * are still being made are asked.
  */
-export function slipSuspicions(
+export function* slipSuspicions(
   facts: readonly RunFacts[],
   locale: Locale,
-): ReadonlyMap<RunFacts, readonly Suspicion[]> {
+): InSteps<ReadonlyMap<RunFacts, readonly Suspicion[]>> {
   const boilingPoints = new BoilingPoints();
-  const runs = facts.map((one) => numberedRun(one, boilingPoints));
-  const compared = new Compared(runs);
+  const runs: NumberedRun[] = [];
+  for (const one of facts) {
+    runs.push(numberedRun(one, boilingPoints));
+    yield;
+  }
+  const compared = yield* Compared.inSteps(runs);
+  yield;
   const dates = dateSuspicions(runs, locale);
+  yield;
   const copied = copiedSuspicions(runs, locale);
-  return new Map(
-    runs.map((run) => {
-      if (!run.isCounted && run.facts.onBench !== true) return [run.facts, []];
-      const first = [...(dates.get(run) ?? []), ...(copied.get(run) ?? [])];
-      return [run.facts, compared.suspicions(run, first, locale)];
-    }),
-  );
+  const suspicions = new Map<RunFacts, readonly Suspicion[]>();
+  for (const run of runs) {
+    yield;
+    const isAsked = run.isCounted || run.facts.onBench === true;
+    const first = [...(dates.get(run) ?? []), ...(copied.get(run) ?? [])];
+    suspicions.set(run.facts, isAsked ? compared.suspicions(run, first, locale) : []);
+  }
+  return suspicions;
 }
 
 /** The other runs of a study, to ask one about that is still being made and so is none of them. */
@@ -78,7 +96,7 @@ export class OtherRuns {
 
   constructor(runs: readonly NumberedRun[]) {
     this.#runs = runs;
-    this.#compared = new Compared(runs);
+    this.#compared = atOnce(Compared.inSteps(runs));
     this.#copied = new OtherReadings(runs);
   }
 

@@ -1,4 +1,5 @@
 import { formatFixed } from "../format/number.ts";
+import { atOnce, type InSteps } from "../numeric/in-steps.ts";
 import type { Method } from "../readings/phase.ts";
 import type { Settings } from "../readings/settings.ts";
 import { type Locale, wordsFor } from "../words/index.ts";
@@ -30,29 +31,39 @@ export function studyQuestions(
   locale: Locale,
   readingQuestions: readonly Question[] = [],
 ): StudyQuestions {
+  return atOnce(studyQuestionsInSteps(runs, settings, locale, readingQuestions));
+}
+
+/** The same, with a pause after each run: for studies of thousands of runs. */
+export function* studyQuestionsInSteps(
+  runs: readonly RunFacts[],
+  settings: Settings,
+  locale: Locale,
+  readingQuestions: readonly Question[] = [],
+): InSteps<StudyQuestions> {
   const sameByRun = Map.groupBy(sameReadingsQuestions(runs, locale), ({ run }) => run);
-  const slips = slipSuspicions(runs, locale);
+  yield;
+  const slips = yield* slipSuspicions(runs, locale);
   const pots = potQuestions(runs, settings, locale);
   const names = new Set(runs.map(({ name }) => name));
   const readByRun = Map.groupBy(readingQuestions, ({ run }) => (run !== null && names.has(run) ? run : null));
+  const runQuestions = new Map<string, readonly Question[]>();
+  for (const run of runs) {
+    yield;
+    const read = readByRun.get(run.name) ?? [];
+    const own = [...run.questions, ...(sameByRun.get(run.name) ?? [])].map(asSuspicion);
+    const ofSetUp = [
+      ...(pots.ofRuns.get(run) ?? []),
+      ...(run.onBench === true ? calibrationSuspicions(run, settings, locale) : []),
+    ];
+    runQuestions.set(run.id, [
+      ...oneForUnits(read, locale),
+      ...oneQuestionEach(run, read, [...own, ...(slips.get(run) ?? []), ...ofSetUp]),
+    ]);
+  }
+  yield;
   return {
-    runQuestions: new Map(
-      runs.map((run) => {
-        const read = readByRun.get(run.name) ?? [];
-        const own = [...run.questions, ...(sameByRun.get(run.name) ?? [])].map(asSuspicion);
-        const ofSetUp = [
-          ...(pots.ofRuns.get(run) ?? []),
-          ...(run.onBench === true ? calibrationSuspicions(run, settings, locale) : []),
-        ];
-        return [
-          run.id,
-          [
-            ...oneForUnits(read, locale),
-            ...oneQuestionEach(run, read, [...own, ...(slips.get(run) ?? []), ...ofSetUp]),
-          ],
-        ];
-      }),
-    ),
+    runQuestions,
     questions: [
       ...(readByRun.get(null) ?? []),
       ...methodQuestions(runs, settings.method, locale),

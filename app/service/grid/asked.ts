@@ -39,12 +39,19 @@ export class AskedOfRuns {
     return this.#stamp;
   }
 
+  /** Waits for the questions where they are to be in the answer: of a small study, and those of a large one the first time. */
+  async first(isLooking: boolean): Promise<void> {
+    const { content } = this.#session;
+    if (isLooking || content.overviewKnown !== null) return;
+    if (content.lines().length <= smallStudy || this.#overview === null) await this.#session.asked();
+  }
+
   /** Takes up what is known now. */
   update(isLooking: boolean): void {
     const { content } = this.#session;
     const lines = content.lines();
     if (content.overviewKnown === null && !isLooking) {
-      if (lines.length <= smallStudy || this.#overview === null) content.overview();
+      if (lines.length <= smallStudy) content.overview();
       else this.#askSoon();
     }
     const { overviewKnown } = content;

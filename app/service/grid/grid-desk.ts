@@ -105,6 +105,7 @@ export class GridDesk {
     for (;;) {
       const { looking } = this.#session.state();
       if (this.#session.content.unknown() <= fewRuns || needsResults(choice)) await this.#workOut();
+      await this.#asked.first(looking !== null);
       this.#asked.update(looking !== null);
       const rows = this.#rowsNow();
       const order = await this.#kept(choice, rows);

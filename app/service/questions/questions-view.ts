@@ -6,6 +6,7 @@ import { questionView } from "./question-view.ts";
 export async function questionsView(session: StudySession): Promise<QuestionsView> {
   // Of a study that is still being looked at: others have their turn until all is known.
   if (session.state().looking !== null) await session.open();
+  await session.asked();
   const { asked } = session.content.overview();
   return {
     questions: asked.map(({ question, runId }) => ({

@@ -3,13 +3,16 @@ import {
   type AnsweredQuestion,
   analyseRun,
   BesideOthers,
+  type InSteps,
   type Locale,
   type Question,
   type Run,
   type RunFacts,
   runResults,
   type Settings,
+  type StudyQuestions,
   studyQuestions,
+  studyQuestionsInSteps,
   studyResults,
 } from "../../../core/index.ts";
 import {
@@ -63,6 +66,7 @@ export class StudyContent {
   #facts: readonly RunFacts[] | null = null;
   #beside: BesideOthers | null = null;
   #overview: StudyOverview | null = null;
+  #asking: Promise<void> | null = null;
   #open: OpenStudy | null = null;
   readonly #ids = new QuestionIds((line) => this.#runOf(line));
   readonly #digests = new RunDigests();
@@ -249,10 +253,45 @@ export class StudyContent {
   /** What there is to know without the runs' results. */
   overview(): StudyOverview {
     if (this.#overview !== null) return this.#overview;
-    const facts = this.facts();
-    const questions = studyQuestions(facts, this.#settings, this.#locale, this.#readingQuestions(this.lines()));
-    this.#overview = { facts, ...askedQuestions(questions, this.#ids, this.#head, this.lines()) };
+    const read = this.#readingQuestions(this.lines());
+    this.#overview = this.#overviewOf(studyQuestions(this.facts(), this.#settings, this.#locale, read));
     return this.#overview;
+  }
+
+  /** Asks all questions in slices of so many milliseconds, with pauses in between; what is edited in a pause is in them. */
+  async ask(milliseconds: number, pause: () => Promise<void>): Promise<void> {
+    // Whoever asks meanwhile waits for the same.
+    this.#asking ??= this.#askInSlices(milliseconds, pause).finally(() => {
+      this.#asking = null;
+    });
+    return this.#asking;
+  }
+
+  async #askInSlices(milliseconds: number, pause: () => Promise<void>): Promise<void> {
+    while (this.#overview === null) {
+      const lines = this.lines();
+      // Runs that are not known are worked out one by one first.
+      const looks = this.look();
+      let steps: InSteps<StudyQuestions> | null = null;
+      for (let slice = performance.now(); this.#lines === lines && this.#overview === null; ) {
+        if (steps === null) {
+          if (looks.next().done === true) {
+            const questions = this.#readingQuestions(lines);
+            steps = studyQuestionsInSteps(this.facts(), this.#settings, this.#locale, questions);
+          }
+        } else {
+          const { done, value } = steps.next();
+          if (done === true) this.#overview = this.#overviewOf(value);
+        }
+        if (performance.now() - slice < milliseconds) continue;
+        await pause();
+        slice = performance.now();
+      }
+    }
+  }
+
+  #overviewOf(questions: StudyQuestions): StudyOverview {
+    return { facts: this.facts(), ...askedQuestions(questions, this.#ids, this.#head, this.lines()) };
   }
 
   /**
@@ -290,6 +329,8 @@ export class StudyContent {
         if (this.lines() !== lines) break;
       }
       before.clear();
+      if (this.lines() !== lines) continue;
+      await this.ask(milliseconds, pause);
       if (this.lines() === lines) return this.open();
     }
   }

@@ -81,7 +81,8 @@ export class StudyDesk {
     return session;
   }
 
-  view(session: StudySession): StudyView {
+  async view(session: StudySession): Promise<StudyView> {
+    await session.asked();
     return studyView(session, this.#sessions.shelf.recent.read().names, this.#locale);
   }
 

@@ -148,14 +148,18 @@ export class StudySession {
     this.#lacksQuestions = true;
   }
 
-  /** Works out the questions of the study as it is now, where nobody has asked for them. */
+  /** All questions of the study as it is now; others have their turn in between. Not while it is being looked at. */
+  async asked(): Promise<void> {
+    if (this.#checking !== null || this.#looking !== null) return;
+    return this.content.ask(lookBetween, () => this.pause());
+  }
+
+  /** The same, where nobody waits for them. */
   askAgain(): void {
-    if (this.#closed || this.#looking !== null) return;
-    try {
-      this.content.overview();
-    } catch (error) {
-      console.error(error);
-    }
+    if (this.#closed) return;
+    this.asked().catch((error: unknown) => {
+      if (!this.#closed) console.error(error);
+    });
   }
 
   get readOnly(): string | null {
