@@ -6,7 +6,7 @@ import type {
   EditedView,
   QuestionView,
 } from "../../app/contract/index.ts";
-import { edited } from "./changing.tsx";
+import { studyState } from "./fixture.ts";
 
 /** Invented views of the Bench, as the door would give them; numbers are made up. */
 
@@ -182,4 +182,4 @@ export const withField = (view: BenchView, column: string, change: Partial<Bench
 
 export const withRun = (change: Partial<BenchRunView>): BenchView => ({ ...bench, bench: { ...run, ...change } });
 
-export const begun: EditedView = { ...edited, run: "26", done: "run R26 begun" };
+export const begun: EditedView = { ...studyState, revision: 8, run: "26", done: "run R26 begun" };

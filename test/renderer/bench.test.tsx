@@ -245,7 +245,7 @@ describe("the end of a run", () => {
     app.answer({ "edit.make": later, "bench.show": withRun({ state: "finished" }) });
     fireEvent.click(focused());
     await screen.findByRole("heading", { level: 1, name: "Run R26 is finished" });
-    expect(focused()).toBe(screen.getByRole("button", { name: "Begin the next run" }));
+    await waitFor(() => expect(focused()).toBe(screen.getByRole("button", { name: "Begin the next run" })));
     expect(edits(app)).toEqual([{ kind: "finishRun", run: "26" }]);
   });
 
