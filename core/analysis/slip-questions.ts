@@ -33,8 +33,7 @@ class Compared {
   }
 
   static *inSteps(runs: readonly NumberedRun[]): InSteps<Compared> {
-    const reference = new Reference(runs);
-    yield;
+    const reference = yield* Reference.inSteps(runs);
     const clocks = new Clocks(runs);
     yield;
     const emptyMasses = new EmptyMasses(runs);
@@ -77,7 +76,7 @@ export function* slipSuspicions(
   yield;
   const dates = dateSuspicions(runs, locale);
   yield;
-  const copied = copiedSuspicions(runs, locale);
+  const copied = yield* copiedSuspicions(runs, locale);
   const suspicions = new Map<RunFacts, readonly Suspicion[]>();
   for (const run of runs) {
     yield;

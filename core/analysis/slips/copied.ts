@@ -1,3 +1,4 @@
+import type { InSteps } from "../../numeric/in-steps.ts";
 import type { PhaseName } from "../../readings/phase.ts";
 import { type Locale, wordsFor } from "../../words/index.ts";
 import type { PhaseNumbers } from "../run-numbers.ts";
@@ -36,7 +37,10 @@ function newReadings({ woods, pots, char, withContainer }: PhaseNumbers): readon
  * Phases of which several readings equal those of the same phase in an earlier run, where the study's own values say that
  * chance hardly does that. Equal in all weighings and temperatures is another question, with its own words.
  */
-export function copiedSuspicions(runs: readonly NumberedRun[], locale: Locale): Map<NumberedRun, Suspicion[]> {
+export function* copiedSuspicions(
+  runs: readonly NumberedRun[],
+  locale: Locale,
+): InSteps<Map<NumberedRun, Suspicion[]>> {
   const found = new Map<NumberedRun, Suspicion[]>();
   // A run that is still being made is the later one.
   const inOrder = runs.toSorted((one, other) => Number(one.facts.onBench ?? 0) - Number(other.facts.onBench ?? 0));
@@ -46,6 +50,7 @@ export function copiedSuspicions(runs: readonly NumberedRun[], locale: Locale): 
     const pairs = (some.length * (some.length - 1)) / 2;
     const earlier = new Map<string, Place>();
     for (const place of some) {
+      yield;
       const suspicion = copiedOf(place, earlier, shares, pairs, locale);
       if (suspicion !== null) found.set(place.run, [...(found.get(place.run) ?? []), suspicion]);
       for (const key of keysOf(newReadings(place.phase))) if (!earlier.has(key)) earlier.set(key, place);

@@ -1,3 +1,4 @@
+import type { InSteps } from "../../numeric/in-steps.ts";
 import { type PhaseName, type PotNumber, phaseNames } from "../../readings/phase.ts";
 import type { NumberedRun } from "./numbered-run.ts";
 import { inflationByFew, medianOfSorted, robustScale } from "./robust.ts";
@@ -75,17 +76,26 @@ export class Reference {
   readonly #byName: ReadonlyMap<string, Watched>;
   readonly #scatter = new Map<string, number>();
 
-  constructor(runs: readonly NumberedRun[]) {
+  private constructor(runs: readonly NumberedRun[]) {
     this.runs = runs;
     this.watched = watchedOf(runs.reduce((most, run) => Math.max(most, potsOf(run)), 1));
     this.#byName = new Map(this.watched.map((one) => [`${one.name}${one.pot}`, one]));
+  }
+
+  static *inSteps(runs: readonly NumberedRun[]): InSteps<Reference> {
+    const reference = new Reference(runs);
     for (const phase of phaseNames) {
       const having = runs.flatMap((run) => {
         const one = run.isCounted ? run.phases.find((other) => other.phase === phase) : undefined;
         return one === undefined ? [] : [{ run, phase: one }];
       });
-      if (having.length > 0) for (const watched of this.watched) this.#gather(watched, phase, having);
+      if (having.length === 0) continue;
+      for (const watched of reference.watched) {
+        reference.#gather(watched, phase, having);
+        yield;
+      }
     }
+    return reference;
   }
 
   #gather(
