@@ -91,7 +91,9 @@ export function useBenchDesk({ study, run, isNewest, isReadOnly, cells, route, g
 
   const placeOf = useCallback(
     (field: BenchFieldView): CellPlace => {
-      const isOther = bases.get(benchKey(field)) ?? field.other?.isIn ?? false;
+      const isIn = field.other?.isIn ?? false;
+      // What is recorded says itself on which basis it is; until something is, the choice counts.
+      const isOther = field.text === "" ? (bases.get(benchKey(field)) ?? isIn) : isIn;
       const column = isOther && field.other !== null ? field.other.column : field.column;
       return { study, run: run.id, phase: field.phase, column };
     },

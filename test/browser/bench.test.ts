@@ -253,3 +253,34 @@ describe("slips", () => {
     await host.close();
   });
 });
+
+describe("moisture of several specimens", () => {
+  it("is their mean on the basis that was said, which is proposed the next time", { timeout: 60_000 }, async () => {
+    const host = await startHost();
+    const { page, close } = await openPage(browser, host);
+    await beginRun(page);
+    await page.keyboard.press("Alt+p");
+    const panel = page.getByRole("region", { name: "Moisture of several specimens" });
+    expect(await panel.getByRole("radio", { name: /basis/, checked: true }).count()).toBe(0);
+    await panel.getByRole("radio", { name: /^dry basis/ }).check();
+    await panel.getByLabel("Specimen 1, %").focus();
+    for (const key of ["1", "2", ",", "5", "Enter", "1", "4", "Enter"]) await page.keyboard.press(key);
+    await panel.getByLabel("Specimen 3, %").waitFor();
+    await page.keyboard.press("Enter");
+    await page.getByText("mean of meter: 12.5; 14 %").waitFor();
+    // The mean of 12.5 and 14.
+    expect(await page.getByLabel("Moisture of the wood, %").inputValue()).toBe("13.25");
+    const basis = page.getByLabel("Basis of the moisture");
+    expect(await basis.inputValue()).toBe("other");
+    await expect.poll(() => focusedKey(page)).toBe("cold-start.pot1_empty_g");
+    await page.keyboard.press("Alt+p");
+    expect(await panel.getByRole("radio", { name: /^dry basis/ }).isChecked()).toBe(true);
+    await page.keyboard.press("Escape");
+    // Read on the other basis after all: the same number, in the other column.
+    await basis.selectOption("here");
+    await expect.poll(() => basis.inputValue()).toBe("here");
+    await expect.poll(() => page.getByLabel("Moisture of the wood, %").inputValue()).toBe("13.25");
+    await close();
+    await host.close();
+  });
+});
