@@ -12,6 +12,7 @@ import "./style/compare.css";
 import "./style/report.css";
 import "./style/change.css";
 import "./style/bench.css";
+import "./style/bench-forms.css";
 import "./style/set-up.css";
 import "./style/questions.css";
 import { StrictMode } from "react";
