@@ -34,7 +34,7 @@ export { formatMean, formatValue } from "./format/quantity.ts";
 export { type CatalogueFuel, type CatalogueFuelName, fuelCatalogue } from "./fuel/fuel-catalogue.ts";
 export { type DriedSpecimen, dryMoistureFromOven, wetMoistureFromOven } from "./fuel/specimens.ts";
 export { plainNumbers } from "./numeric/arithmetic.ts";
-export type { InSteps } from "./numeric/in-steps.ts";
+export { atOnce, type InSteps } from "./numeric/in-steps.ts";
 export { seededGenerator } from "./numeric/seeded-generator.ts";
 export { fieldFeeds } from "./procedure/field-feeds.ts";
 export { type FieldHelp, fieldHelp, fieldName, stepWords } from "./procedure/field-help.ts";

@@ -1,4 +1,11 @@
-import { type AnsweredQuestion, type Question, type StudyQuestions, withAnswers } from "../../../core/index.ts";
+import {
+  type AnsweredQuestion,
+  atOnce,
+  type InSteps,
+  type Question,
+  type StudyQuestions,
+  withAnswers,
+} from "../../../core/index.ts";
 import type { StoredHead, StoredRunLine } from "../../store/index.ts";
 import { answersOf } from "./answers.ts";
 import type { QuestionIds } from "./question-id.ts";
@@ -22,14 +29,27 @@ export function askedQuestions(
   head: StoredHead,
   lines: readonly StoredRunLine[],
 ): AskedQuestions {
+  return atOnce(askedQuestionsInSteps(all, ids, head, lines));
+}
+
+/** The same, with a pause after each run. */
+export function* askedQuestionsInSteps(
+  all: StudyQuestions,
+  ids: QuestionIds,
+  head: StoredHead,
+  lines: readonly StoredRunLine[],
+): InSteps<AskedQuestions> {
   ids.keepOnly(lines);
   const byId = new Map(lines.map((line) => [String(line.run), line]));
   const variants = new Map([...head.variants].map(([item, { name }]) => [name, item]));
   const itemOf = (variant: string) => variants.get(variant);
   const questions = ids.named(all.questions, null, itemOf);
-  const runQuestions = new Map(
-    [...all.runQuestions].map(([run, some]) => [run, ids.named(some, byId.get(run) ?? null, itemOf)]),
-  );
+  const runQuestions = new Map<string, readonly Question[]>();
+  for (const [run, some] of all.runQuestions) {
+    yield;
+    runQuestions.set(run, ids.named(some, byId.get(run) ?? null, itemOf));
+  }
+  yield;
 
   const answers = answersOf(head);
   const answerOf = ({ id = "" }: Question) => answers.get(id)?.answer ?? null;

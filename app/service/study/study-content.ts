@@ -2,6 +2,7 @@ import {
   type AnalysedRun,
   type AnsweredQuestion,
   analyseRun,
+  atOnce,
   BesideOthers,
   type InSteps,
   type Locale,
@@ -10,8 +11,6 @@ import {
   type RunFacts,
   runResults,
   type Settings,
-  type StudyQuestions,
-  studyQuestions,
   studyQuestionsInSteps,
   studyResults,
 } from "../../../core/index.ts";
@@ -25,7 +24,7 @@ import {
 } from "../../store/index.ts";
 import { runsOnBench } from "../bench/bench-record.ts";
 import type { OpenStudy } from "../open-study.ts";
-import { type AskedQuestions, askedQuestions } from "../questions/asked-questions.ts";
+import { type AskedQuestions, askedQuestions, askedQuestionsInSteps } from "../questions/asked-questions.ts";
 import { QuestionIds } from "../questions/question-id.ts";
 import { coreRun } from "../stored/index.ts";
 import { type RunDigest, RunDigests } from "./run-digest.ts";
@@ -253,8 +252,7 @@ export class StudyContent {
   /** What there is to know without the runs' results. */
   overview(): StudyOverview {
     if (this.#overview !== null) return this.#overview;
-    const read = this.#readingQuestions(this.lines());
-    this.#overview = this.#overviewOf(studyQuestions(this.facts(), this.#settings, this.#locale, read));
+    this.#overview = atOnce(this.#overviewInSteps());
     return this.#overview;
   }
 
@@ -272,16 +270,13 @@ export class StudyContent {
       const lines = this.lines();
       // Runs that are not known are worked out one by one first.
       const looks = this.look();
-      let steps: InSteps<StudyQuestions> | null = null;
+      let steps: InSteps<StudyOverview> | null = null;
       for (let slice = performance.now(); this.#lines === lines && this.#overview === null; ) {
         if (steps === null) {
-          if (looks.next().done === true) {
-            const questions = this.#readingQuestions(lines);
-            steps = studyQuestionsInSteps(this.facts(), this.#settings, this.#locale, questions);
-          }
+          if (looks.next().done === true) steps = this.#overviewInSteps();
         } else {
           const { done, value } = steps.next();
-          if (done === true) this.#overview = this.#overviewOf(value);
+          if (done === true) this.#overview = value;
         }
         if (performance.now() - slice < milliseconds) continue;
         await pause();
@@ -290,8 +285,11 @@ export class StudyContent {
     }
   }
 
-  #overviewOf(questions: StudyQuestions): StudyOverview {
-    return { facts: this.facts(), ...askedQuestions(questions, this.#ids, this.#head, this.lines()) };
+  *#overviewInSteps(): InSteps<StudyOverview> {
+    const [facts, lines] = [this.facts(), this.lines()];
+    const read = this.#readingQuestions(lines);
+    const questions = yield* studyQuestionsInSteps(facts, this.#settings, this.#locale, read);
+    return { facts, ...(yield* askedQuestionsInSteps(questions, this.#ids, this.#head, lines)) };
   }
 
   /**
