@@ -38,6 +38,17 @@ export function nextBlock<Row>(blocks: Blocks<Row>, tag: string, sight: RowsInSi
   return next ?? null;
 }
 
+/** So many rows before and after what is in sight are fetched beforehand. */
+const near = 60;
+
+/** A block just beside what is in sight that was never there: whoever scrolls on meets rows rather than blanks. Null where there is none. */
+export function blockBeside<Row>(blocks: Blocks<Row>, sight: RowsInSight, rows: number): number | null {
+  const beside = [Math.min(rows, sight.end + near) - 1, Math.max(0, sight.first - near)].filter(
+    (row) => row >= 0 && row < rows,
+  );
+  return beside.map(blockOf).find((block) => !blocks.has(block)) ?? null;
+}
+
 /** With a block that came, without those that are far from what is in sight. */
 export function withBlock<Row>(
   blocks: Blocks<Row>,

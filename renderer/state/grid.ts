@@ -1,7 +1,16 @@
 import { useCallback, useEffect, useMemo, useRef, useState } from "react";
 import type { GridChoice, GridRowView, GridView, Refusal } from "../../app/contract/index.ts";
 import type { PhaseName } from "../../core/index.ts";
-import { type Blocks, blockOf, blockSize, nextBlock, type RowsInSight, rowIn, withBlock } from "./grid-blocks.ts";
+import {
+  type Blocks,
+  blockBeside,
+  blockOf,
+  blockSize,
+  nextBlock,
+  type RowsInSight,
+  rowIn,
+  withBlock,
+} from "./grid-blocks.ts";
 import { askHost, isRefusal, useHost } from "./host.ts";
 
 /** What is known of the grid as a whole. */
@@ -76,7 +85,8 @@ export function useGridRows(study: string | null, choice: GridChoice, stamp: str
       const now = wanted.current;
       if (now.study === null) break;
       const before = kept.current;
-      const block = nextBlock(before.choice === now.key ? before.blocks : new Map(), now.tag, seen.current);
+      const known: Blocks<GridRowView> = before.choice === now.key ? before.blocks : new Map();
+      const block = nextBlock(known, now.tag, seen.current) ?? blockBeside(known, seen.current, before.head?.rows ?? 0);
       if (block === null) break;
       const answer = await askHost<"grid.show">({
         kind: "grid.show",

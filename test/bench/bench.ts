@@ -116,6 +116,7 @@ function studyFile(runs: number): void {
   part("study-file.ts", "make", own, String(runs));
   part("study-file.ts", "use", own);
   part("grid.ts", own);
+  part("grid-page.ts", own);
   part("bench-run.ts", own);
 }
 

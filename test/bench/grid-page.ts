@@ -5,6 +5,7 @@
  */
 import { join } from "node:path";
 import type { Page } from "playwright-core";
+import type { ReplyValues, Request } from "../../app/contract/index.ts";
 import { createDoor } from "../../app/service/index.ts";
 import { launchBrowser, openPage, startHost } from "../browser/harness.ts";
 
@@ -12,6 +13,12 @@ const [folder = ""] = process.argv.slice(2);
 const door = createDoor({ folders: { studies: join(folder, "studies"), data: join(folder, "data") } });
 
 const say = (name: string, value: number) => console.log(JSON.stringify({ name, value, unit: "ms" }));
+
+async function ask<K extends Request["kind"]>(message: Extract<Request, { kind: K }>): Promise<ReplyValues[K]> {
+  const reply = await door.ask(message);
+  if (!reply.ok) throw new Error(reply.message);
+  return reply.value as ReplyValues[K];
+}
 
 /** Every task is told from now on; those under 50 ms are not told by the browser, and count as 0. */
 async function watchTasks(page: Page): Promise<void> {
@@ -42,11 +49,8 @@ const browser = await launchBrowser();
 const host = await startHost({ door });
 const { page, errors } = await openPage(browser, host, { viewport: { width: 1440, height: 900 } });
 try {
-  const reply = await door.ask({ kind: "shelf.show" });
-  if (!reply.ok || !("studies" in reply.value)) throw new Error("no study");
-  const opened = await door.ask({ kind: "study.open", place: reply.value.studies[0]?.place ?? "" });
-  if (!opened.ok || !("study" in opened.value)) throw new Error("the study was not opened");
-  const { study } = opened.value;
+  const { studies } = await ask<"shelf.show">({ kind: "shelf.show" });
+  const { study } = await ask<"study.open">({ kind: "study.open", place: studies[0]?.place ?? "" });
   // Whoever writes is named beforehand: no dialog stands between the cells.
   await page.evaluate(() => sessionStorage.setItem("boilbench.who", "bench"));
   const start = performance.now();
@@ -54,8 +58,7 @@ try {
   await page.locator('[data-place="0:0"]').waitFor({ timeout: 120_000 });
   say("until the first rows are there", performance.now() - start);
   for (let waits = 0; waits < 600; waits += 1) {
-    const state = await door.ask({ kind: "study.state", study });
-    if (state.ok && "looking" in state.value && state.value.looking === null) break;
+    if ((await ask<"study.state">({ kind: "study.state", study })).looking === null) break;
     await page.waitForTimeout(200);
   }
   await page.waitForTimeout(3_000);

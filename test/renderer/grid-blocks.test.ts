@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import {
   type Blocks,
+  blockBeside,
   blockSize,
   blocksOf,
   findRow,
@@ -56,6 +57,14 @@ describe("which rows are asked for", () => {
         for (const index of blocks.keys()) expect(rowIn(blocks, index * blockSize + 3)).toBe(index * blockSize + 3);
       }),
     );
+  });
+
+  it("lie just beside what is in sight too, where they were never there; stale ones wait until they are seen", () => {
+    expect(blockBeside(of("now", 6), { first: 650, end: 690 }, 30_000)).toBe(7);
+    expect(blockBeside(of("now", 6, 7), { first: 610, end: 650 }, 30_000)).toBe(5);
+    expect(blockBeside(of("before", 5, 6, 7), { first: 610, end: 650 }, 30_000)).toBeNull();
+    expect(blockBeside(of("now", 0), { first: 0, end: 40 }, 75)).toBeNull();
+    expect(blockBeside(of("now"), { first: 0, end: 0 }, 0)).toBeNull();
   });
 
   it("one is always asked for, so that the size of the grid becomes known", () => {

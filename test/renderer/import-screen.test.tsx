@@ -1,7 +1,7 @@
 // @vitest-environment jsdom
 import { cleanup, fireEvent, screen, waitFor, within } from "@testing-library/react";
 import { describe, expect, it } from "vitest";
-import { defectiveImport, study } from "./fixture.ts";
+import { defectiveImport, gridOf, study } from "./fixture.ts";
 import { cellAt, mendedImport, type OpenedApp, openApp } from "./page.tsx";
 
 const file = (name: string, text = "run\n1\n") => new File([text], name);
@@ -177,14 +177,14 @@ describe("a file on its way in", () => {
   it("stays on the desk, with what was typed, while the host does not answer and other pages are looked at", async () => {
     const app = await openDefective();
     fireEvent.change(screen.getByRole("textbox", { name: "Name of the study" }), { target: { value: "my own name" } });
-    app.answer({ "import.mend": new Error("gone"), "study.show": new Error("gone") });
+    app.answer({ "import.mend": new Error("gone"), "study.show": new Error("gone"), "grid.show": gridOf(3) });
     fireEvent.keyDown(wrongCell(), { key: "8" });
     fireEvent.blur(screen.getByRole("textbox", { name: "Row 5, fuel_end_g" }));
     const banner = await screen.findByText("The program behind this page does not answer.");
     expect(within(banner.parentElement as HTMLElement).getByRole("button", { name: "Try again" })).toBeDefined();
     expect(cellAt("3:8").textContent).toMatch(/^8/);
     fireEvent.click(screen.getByRole("link", { name: "Runs" }));
-    await screen.findByText("72 rows, 24 runs");
+    await screen.findByText("9 rows, 3 runs");
     fireEvent.click(screen.getByRole("link", { name: "Import" }));
     expect((await screen.findByRole<HTMLInputElement>("textbox", { name: "Name of the study" })).value).toBe(
       "my own name",
