@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { nextRunName } from "../../app/service/next-run.ts";
 
-const after = (...names: string[]) => nextRunName(names.map((name, position) => ({ name, position })));
+const nextAfter = (...names: string[]) => nextRunName(names.map((name, position) => ({ name, position })));
 
 describe("the name of the next run", () => {
   it.each([
@@ -19,7 +19,7 @@ describe("the name of the next run", () => {
     // A number that no run count reaches is part of a name.
     [["2026112514200000"], "2026112514200001"],
   ])("after %j comes %s", (names, next) => {
-    expect(after(...names)).toBe(next);
+    expect(nextAfter(...names)).toBe(next);
   });
 
   it("goes by the position, not by the place in the list", () => {
@@ -34,7 +34,7 @@ describe("the name of the next run", () => {
   it("is never one that is taken", () => {
     fc.assert(
       fc.property(fc.array(fc.oneof(fc.string(), fc.stringMatching(/^[A-Z]?\d{1,3}$/))), (names) => {
-        expect(names).not.toContain(after(...names));
+        expect(names).not.toContain(nextAfter(...names));
       }),
     );
   });
