@@ -83,7 +83,9 @@ export interface StudyView extends StudyState {
   readonly fuels: readonly { readonly name: string; readonly detail: string }[];
   /** "char", "fuel balance", …: what the settings say of it, in words. */
   readonly settings: readonly { readonly name: string; readonly detail: string }[];
-  /** Open ones. */
+  /** How many questions are open. */
+  readonly openQuestions: number;
+  /** The first of them, those about the whole study before those of its runs; all of them: `questions.show`. */
   readonly questions: readonly QuestionView[];
   readonly answeredQuestions: readonly QuestionView[];
   readonly notes: readonly string[];

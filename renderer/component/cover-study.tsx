@@ -44,7 +44,7 @@ function Questions() {
   const locale = useLocale();
   const { view } = useStudy();
   if (view === null) return null;
-  if (view.looking === null) return words.questions(view.questions.length);
+  if (view.looking === null) return words.questions(view.openQuestions);
   return words.looking(formatFixed(Math.floor(view.looking * 100), 0, locale));
 }
 

@@ -23,6 +23,7 @@ export const emptyStudyView: StudyView = {
   operators: [],
   fuels: [],
   settings: [],
+  openQuestions: 0,
   questions: [],
   answeredQuestions: [],
   notes: [],

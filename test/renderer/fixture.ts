@@ -87,6 +87,7 @@ export const study: StudyView = {
     { name: "fuel balance", detail: "resolution ± 0.5 g; gain 0.2 % (k = 2), shared" },
     { name: "thermometer", detail: "resolution ± 0.05 °C; offset 0.5 °C, shared" },
   ],
+  openQuestions: questions.length,
   questions,
   answeredQuestions: [],
   notes: ["Columns kept as notes: weather."],

@@ -5,6 +5,9 @@ import { questionView } from "../questions/index.ts";
 import { provenanceOf } from "../study/stored-study.ts";
 import type { StudySession } from "../study/study-session.ts";
 
+/** How many open questions the page is told at once: more than anybody reads through. */
+const questionsTold = 500;
+
 /** How many edits back it is looked who made them. */
 const recordLookedAt = 200;
 
@@ -71,6 +74,7 @@ type Recorded = Omit<
 function wholeStudy(session: StudySession, locale: Locale): Recorded {
   const { content } = session;
   const { facts, questions, runQuestions, answered } = content.overview();
+  const open = [...questions, ...[...runQuestions.values()].flat()];
   const { inputs, leftOutRows, readingNotes } = provenanceOf(content.head);
   const leftOut = facts.filter((run) => run.leftOut !== null);
   const variants = [...Map.groupBy(facts, ({ variant }) => variant)];
@@ -87,7 +91,8 @@ function wholeStudy(session: StudySession, locale: Locale): Recorded {
       locale,
     ),
     settings: settingTexts(content.settings, locale),
-    questions: [...questions, ...[...runQuestions.values()].flat()].map(questionView),
+    openQuestions: open.length,
+    questions: open.slice(0, questionsTold).map(questionView),
     answeredQuestions: answered.map(questionView),
     notes: readingNotes,
     inputs,
@@ -118,6 +123,7 @@ function countedStudy(session: StudySession, locale: Locale): Recorded {
     operators: distinct(lines.map((line) => line.operator)),
     fuels: fuelTexts(content.settings, [], locale),
     settings: settingTexts(content.settings, locale),
+    openQuestions: 0,
     questions: [],
     answeredQuestions: [],
     notes: readingNotes,

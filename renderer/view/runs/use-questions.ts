@@ -76,7 +76,7 @@ export function useQuestionSteps(onGo: (question: Listed) => void): QuestionStep
   );
 
   return {
-    count: open?.length ?? view?.questions.filter(({ answer }) => answer === null).length ?? 0,
+    count: open?.length ?? view?.openQuestions ?? 0,
     at: found >= 0 ? found + 1 : null,
     current: found >= 0 ? (open?.[found] ?? null) : null,
     step,

@@ -21,10 +21,14 @@ function keyed(questions: readonly QuestionView[]): { readonly key: string; read
 /** Everything that looks odd, each with a way to the cell where it stands and to an answer; below, what was answered. */
 export function QuestionList({
   questions,
+  open,
   answered,
   route,
 }: {
+  /** The first of those that are open. */
   questions: readonly QuestionView[];
+  /** How many are open. */
+  open: number;
   answered: readonly QuestionView[];
   route: Route;
 }) {
@@ -86,6 +90,9 @@ export function QuestionList({
         <button type="button" className="act quiet more" onClick={() => setIsWhole(true)}>
           {words.study.moreQuestions(questions.length - shown.length)}
         </button>
+      )}
+      {shown.length === questions.length && open > questions.length && (
+        <p className="soft">{words.questions.moreInRuns(open - questions.length)}</p>
       )}
       {answered.length > 0 && (
         <details className="answered">

@@ -53,7 +53,14 @@ export function StudyScreen({ route }: { route: Route }) {
       <div className="beside">
         <div>
           {!isEmpty && <VariantTable variants={view.variants} />}
-          {!isEmpty && <QuestionList questions={view.questions} answered={view.answeredQuestions} route={route} />}
+          {!isEmpty && (
+            <QuestionList
+              questions={view.questions}
+              open={view.openQuestions}
+              answered={view.answeredQuestions}
+              route={route}
+            />
+          )}
           <LeftOut view={view} />
           {!isEmpty && <Inputs view={view} />}
           <RecordOfChanges route={route} />

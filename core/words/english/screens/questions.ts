@@ -15,6 +15,8 @@ export const questions = {
   answered: (n: number) => count(n, "answered question", "answered questions"),
   answeredLead: "Closed and kept. When a reading is changed, what is asked about it is asked anew.",
   answer: (because: string) => `It is right, because: ${because}`,
+  moreInRuns: (n: number) =>
+    `${count(n, "more question is", "more questions are")} open: Runs marks each at its cell and steps through them.`,
   reopen: "Open again",
   reopenAt: (where: string) => `Open again: ${where}`,
   /** Where readings and settings are handed over as files. */
