@@ -12,6 +12,8 @@
  * - `too-large`: the result is beyond the range of numbers that a computer holds.
  * - `no-difference`: nothing to detect.
  * - `more-than-maximum`: not reachable with the largest number of runs allowed.
+ * - `baseline-too-few`: not reachable with the baseline's fixed number of runs, however many the variant has.
+ * - `too-few-runs`: too few runs in all for a degree of freedom.
  */
 export type StatisticReason =
   | "no-values"
@@ -26,7 +28,9 @@ export type StatisticReason =
   | "unbounded-below"
   | "too-large"
   | "no-difference"
-  | "more-than-maximum";
+  | "more-than-maximum"
+  | "baseline-too-few"
+  | "too-few-runs";
 
 /** A single figure, or the reason why there is none. */
 export type Flagged<Because extends StatisticReason = StatisticReason> =

@@ -1,5 +1,6 @@
 import { requireProbability } from "./argument.ts";
 import { LARGEST_NONCENTRALITY, noncentralTLowerTail, noncentralTUpperTail } from "./distribution/noncentral-t.ts";
+import { normalQuantile, normalUpperTail } from "./distribution/normal.ts";
 import { studentTCritical } from "./distribution/student-t.ts";
 
 /** A two-sided two-sample t-test with pooled variance, before it is made. */
@@ -38,4 +39,22 @@ export function twoSamplePower(design: TwoSampleDesign): number {
   const rightSide = noncentralTUpperTail(critical, degreesOfFreedom, within);
   const wrongSide = noncentralTLowerTail(-critical, degreesOfFreedom, within);
   return Math.min(1, rightSide + wrongSide);
+}
+
+/**
+ * The power that a fixed number of the baseline's runs allows, however many the variant has: the limit of `twoSamplePower` for a
+ * variant's number without end, where the standard error is the baseline's alone and t is the normal distribution's.
+ *
+ *     limit = P(Z > z - delta) + P(Z < -z - delta),  delta = |difference| sqrt(n1)/s
+ */
+export function powerLimit({
+  standardDeviation,
+  difference,
+  baselineRuns,
+  confidence,
+}: Omit<TwoSampleDesign, "variantRuns">): number {
+  requireProbability("Confidence", confidence);
+  const noncentrality = (Math.abs(difference) / standardDeviation) * Math.sqrt(baselineRuns);
+  const critical = normalQuantile((1 + confidence) / 2);
+  return Math.min(1, normalUpperTail(critical - noncentrality) + normalUpperTail(critical + noncentrality));
 }

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { fewestReplicates } from "../../core/statistics/replicates-needed.ts";
-import { twoSamplePower } from "../../core/statistics/two-sample-power.ts";
+import { fewestReplicates, replicatesNeeded } from "../../core/statistics/replicates-needed.ts";
+import { powerLimit, twoSamplePower } from "../../core/statistics/two-sample-power.ts";
 import { expectNumber } from "../numbers.ts";
 import { cellOf, numberOf, readExpected, readInput } from "../reference/read-reference.ts";
 
@@ -22,15 +22,36 @@ const cases = readExpected("two-sample-power").map((row) => {
 });
 
 describe("replicates needed", () => {
-  it.each(cases.filter(({ baselineRuns }) => baselineRuns === null))(
-    "are R's: $row.case (reference two-sample-power)",
-    ({ row, standardDeviation, difference, power, confidence }) => {
-      const result = fewestReplicates({ standardDeviation, difference, power, confidence, maximum: 1000 });
-      expect(result.because).toBeNull();
-      expect(result.runsPerVariant).toBe(row.runsPerVariant);
-      expectNumber(result.powerReached, numberOf(row, "powerReached"), { relative: 1e-6 });
-    },
-  );
+  it.each(cases)("are R's: $row.case (reference two-sample-power)", (one) => {
+    const { row, baselineRuns, standardDeviation, difference, power, confidence } = one;
+    const question = { standardDeviation, difference, power, confidence, maximum: 1000 };
+    const result = replicatesNeeded(baselineRuns === null ? question : { ...question, baselineRuns });
+    expect(result.because).toBeNull();
+    expect(result.runsPerVariant).toBe(row.runsPerVariant);
+    expectNumber(result.powerReached, numberOf(row, "powerReached"), { relative: 1e-6 });
+    expectNumber(result.exact, numberOf(row, "exact"), { relative: 1e-6 });
+  });
+
+  it("have an exact number below two where two are more than enough, and so do hundreds of thousands", () => {
+    // R 4.2.2: power.t.test(delta = , sd = 1.5, power = 0.8, strict = TRUE, tol = 1e-12)
+    expectNumber(replicatesNeeded({ ...usual, difference: 12 }).exact, 1.7720238172204, { relative: 1e-9 });
+    const many = replicatesNeeded({ ...usual, difference: 0.01, maximum: 1e9 });
+    expect(many.runsPerVariant).toBe(353_200);
+    expectNumber(many.exact, 353_199.68328707, { relative: 1e-8 });
+  });
+
+  it("are a great many where the baseline's runs just allow it, and say the limit where they do not", () => {
+    // R 4.2.2: uniroot over pt(qt(0.975, df), df, ncp) with n1 = 4; the limit is pnorm's with delta = 2.11/(1.5/sqrt(4)).
+    const just = replicatesNeeded({ ...usual, difference: 2.11, baselineRuns: 4, maximum: 1e6 });
+    expectNumber(just.exact, 705.50886, { relative: 1e-7 });
+    const beyond = replicatesNeeded({ ...usual, baselineRuns: 4, maximum: 1e6 });
+    expect(beyond).toMatchObject({ runsPerVariant: null, exact: null, because: "baseline-too-few" });
+    if (beyond.runsPerVariant !== null) throw new Error("reachable");
+    // R 4.2.2: pnorm(-qnorm(0.975) + 8/3) + pnorm(-qnorm(0.975) - 8/3)
+    expectNumber(beyond.powerAtMaximum, 0.760126227, { relative: 1e-8 });
+    const design = { standardDeviation: 1.5, difference: 2, baselineRuns: 4, confidence: 0.95 };
+    expectNumber(twoSamplePower({ ...design, variantRuns: 1e7 }), powerLimit(design), { relative: 1e-5 });
+  });
 
   it("are 64 for half a standard deviation at 80 % and 95 %, 26 for 0.8 (Cohen 1988, table 2.4.1, from memory)", () => {
     expect(fewestReplicates({ ...usual, standardDeviation: 1, difference: 0.5 }).runsPerVariant).toBe(64);
