@@ -2,7 +2,7 @@ import { type RefObject, useCallback, useEffect, useState } from "react";
 
 /** Grids up to this many rows are drawn whole. */
 const wholeUpTo = 120;
-const spare = 5;
+const spare = 3;
 /** Drawn rows change in steps of so many, and columns of so many pixels: most scrolling draws nothing anew. */
 const rowStep = 4;
 const pixelStep = 120;
