@@ -46,6 +46,8 @@ export interface BenchFieldView {
   readonly choices: readonly { readonly value: string; readonly label: string }[] | null;
   /** Enter passes over it: it was read once for the run, or is rarely noted; one key shows it. */
   readonly isPassed: boolean;
+  /** Column of the same phase that does in its place: Enter passes over this field, too, once something is written there. */
+  readonly insteadOf: string | null;
   /** The other basis on which the same may be read; `isIn` where that one is recorded. */
   readonly other: {
     readonly column: string;
@@ -99,7 +101,7 @@ export interface BenchResultView {
   readonly label: string;
   /** Null where it cannot be computed yet. */
   readonly text: string | null;
-  /** Why not: "after the char". */
+  /** Why not: "after the char", or a sentence. */
   readonly because: string | null;
 }
 

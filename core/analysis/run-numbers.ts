@@ -13,9 +13,11 @@ export interface WoodNumbers {
   readonly isDryBasis: boolean;
 }
 
-/** One pot's numbers: g and °C. `empty` is NaN where the water was noted net. */
+/** One pot's numbers: g and °C. `empty` is NaN where the water was noted net, and where the pot was not weighed empty yet. */
 export interface PotNumbers {
   readonly pot: PotNumber;
+  /** The water was noted without the pot. */
+  readonly isNet: boolean;
   readonly empty: number;
   readonly start: number;
   readonly end: number;
@@ -63,6 +65,10 @@ function containerAlone({ conditions }: Phase): number {
   return written === undefined ? Number.NaN : Number(written);
 }
 
+/** No pot weighs that: one with water in it that was not weighed empty yet. */
+const notWeighedEmpty = -1;
+const packedEmpty = (empty: number) => (Number.isNaN(empty) ? notWeighedEmpty : empty);
+
 function packPhase(phase: Phase, results: RunResults | null, into: number[]): void {
   const { timing, char, charAtStart, airTemperature, boilingPoint, fuels, pots } = phase;
   const isClock = timing.kind === "clock";
@@ -94,7 +100,7 @@ function packPhase(phase: Phase, results: RunResults | null, into: number[]): vo
   }
   for (const { pot, masses, temperatureStart, temperatureEnd } of pots) {
     if (masses.kind === "net") into.push(pot, Number.NaN, masses.waterStart.value, masses.waterEnd.value);
-    else into.push(pot, masses.empty.value, masses.start.value, masses.end.value);
+    else into.push(pot, packedEmpty(masses.empty.value), masses.start.value, masses.end.value);
     into.push(temperatureStart.value, temperatureEnd.value);
   }
 }
@@ -142,7 +148,10 @@ export function unpackRun(packed: PackedNumbers, boilingPoints: BoilingPoints): 
     }
     const pots: PotNumbers[] = [];
     for (const last = at + potCount * potSlots; at < last; ) {
-      pots.push({ pot: next() as PotNumber, empty: next(), start: next(), end: next(), from: next(), to: next() });
+      const [pot, packed] = [next() as PotNumber, next()];
+      const empty = packed === notWeighedEmpty ? Number.NaN : packed;
+      const isNet = Number.isNaN(packed);
+      pots.push({ pot, isNet, empty, start: next(), end: next(), from: next(), to: next() });
     }
     const masses = { container, withContainer, char, charAtStart };
     const others = { air, boiling, boilingHere, efficiency, firepower };
@@ -153,7 +162,7 @@ export function unpackRun(packed: PackedNumbers, boilingPoints: BoilingPoints): 
 
 /** Water in a pot, g: NaN where it is not known. */
 export function waterOf(pot: PotNumbers, moment: "start" | "end"): number {
-  return Number.isNaN(pot.empty) ? pot[moment] : pot[moment] - pot.empty;
+  return pot.isNet ? pot[moment] : pot[moment] - pot.empty;
 }
 
 /** Moisture on the wet basis, per cent. */

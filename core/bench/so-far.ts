@@ -1,7 +1,7 @@
 import { type RunResults, runResults } from "../analysis/run-results.ts";
 import { formatValueWithUnit } from "../format/quantity.ts";
 import { fieldFeeds } from "../procedure/field-feeds.ts";
-import { fieldName } from "../procedure/field-help.ts";
+import { fieldKind } from "../procedure/field-kind.ts";
 import type { FieldPlace, ProcedureField } from "../procedure/procedure-field.ts";
 import type { ProcedureOptions } from "../procedure/procedure-step.ts";
 import { procedureSteps } from "../procedure/procedure-steps.ts";
@@ -17,7 +17,7 @@ export interface SoFarResult {
   readonly quantity: QuantityName;
   readonly label: string;
   readonly text: string | null;
-  /** "after the container with char"; null where the text is there. */
+  /** "after the char"; null where the text is there. */
   readonly because: string | null;
 }
 
@@ -125,8 +125,9 @@ function resultOf(
   const { benchWork, missing: missingWords } = wordsFor(locale);
   const last = waits.at(-1);
   if (last !== undefined) {
-    const name = fieldName(last, form.pots, locale);
-    return { quantity, label, text: null, because: benchWork.after(name, phase === null ? last.phase : null) };
+    const { kind, pot, entry: fuel } = fieldKind(last);
+    const number = form.pots > 1 ? (pot ?? fuel) : fuel;
+    return { quantity, label, text: null, because: benchWork.after(kind, number, phase === null ? last.phase : null) };
   }
   const gone = of?.missing.find((one) => one.quantity === quantity);
   // A quantity that does not apply is not shown.

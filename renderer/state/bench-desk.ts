@@ -116,7 +116,18 @@ export function useBenchDesk({ study, run, isNewest, isReadOnly, cells, route, g
     [draftOf, refusals],
   );
 
-  const options = useMemo(() => ({ unfolded, isHeld, focused }), [unfolded, isHeld, focused]);
+  const isFilled = useCallback(
+    (field: BenchFieldView) => {
+      const draft = draftOf(field);
+      return (draft === undefined || draft.status === "shown" ? field.text : draft.text).trim() !== "";
+    },
+    [draftOf],
+  );
+
+  const options = useMemo(
+    () => ({ unfolded, isHeld, isFilled, focused }),
+    [unfolded, isHeld, isFilled, focused],
+  );
   const walk = useMemo(() => walkOf(run, options), [run, options]);
   const step = stepShown(run, route.step);
   useEffect(() => {

@@ -22,6 +22,8 @@ export interface WalkOptions {
   readonly unfolded: ReadonlySet<string>;
   /** Fields that are in sight although Enter would pass over them: something in them is not saved. */
   readonly isHeld: (field: BenchFieldView) => boolean;
+  /** Something stands in the field, saved or not yet. */
+  readonly isFilled: (field: BenchFieldView) => boolean;
   /** The field that has the focus: it is not folded away under it. */
   readonly focused: string | null;
 }
@@ -29,10 +31,13 @@ export interface WalkOptions {
 /** Fields of a step that are in sight, in the order in which they are taken, and those that can be folded away. */
 export function partsOf(
   step: BenchStepView,
-  { unfolded, isHeld, focused }: WalkOptions,
+  { unfolded, isHeld, isFilled, focused }: WalkOptions,
 ): { readonly shown: readonly BenchFieldView[]; readonly folded: readonly BenchFieldView[] } {
+  const isNeedless = ({ phase, insteadOf }: BenchFieldView) =>
+    insteadOf !== null &&
+    step.fields.some((field) => field.phase === phase && field.column === insteadOf && isFilled(field));
   const isFolded = (field: BenchFieldView) =>
-    field.isPassed &&
+    (field.isPassed || isNeedless(field)) &&
     benchKey(field) !== focused &&
     !isHeld(field) &&
     !field.questions.some(({ answer }) => answer === null);

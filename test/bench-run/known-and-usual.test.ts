@@ -128,13 +128,13 @@ describe("results so far", () => {
     const atBoil = await results();
     // 09:14 to 09:43.
     expect(atBoil.get("time to boil")).toBe("29.0 min");
-    expect(atBoil.get("water evaporated")).toBe("after “Pot with water”");
-    expect(atBoil.get("thermal efficiency")).toBe("after “Container with char”");
+    expect(atBoil.get("water evaporated")).toBe("after the pot");
+    expect(atBoil.get("thermal efficiency")).toBe("after the char");
     await typeTo(11, 14);
     const weighed = await results();
     // 5611 − 5419 and 1604 − 907.
     expect([weighed.get("water evaporated"), weighed.get("moist wood used")]).toEqual(["192 g", "697 g"]);
-    expect(weighed.get("thermal efficiency")).toBe("after “Container with char”");
+    expect(weighed.get("thermal efficiency")).toBe("after the char");
     await typeTo(14, 15);
     expect((await results()).get("thermal efficiency")).toMatch(/^\d\d\.\d %$/);
   });

@@ -198,6 +198,14 @@ describe("what is read once for the run", () => {
     await bench.edit({ kind: "cells", run, cells, why: null });
     const simmer = await bench.field(run, "simmer", "moisture_wet_percent");
     expect([simmer.text, simmer.other?.isIn, simmer.isPassed]).toEqual(["13", true, true]);
+    // The same number on the wet basis is another moisture.
+    const wet = [
+      { phase: "simmer" as const, column: "moisture_dry_percent", text: "", was: "13" },
+      { phase: "simmer" as const, column: "moisture_wet_percent", text: "13", was: "" },
+    ];
+    await bench.edit({ kind: "cells", run, cells: wet, why: null });
+    const anew = await bench.field(run, "simmer", "moisture_wet_percent");
+    expect([anew.text, anew.other?.isIn, anew.isPassed]).toEqual(["13", false, false]);
   });
 });
 

@@ -47,6 +47,23 @@ describe("a good run", () => {
   }, 120_000);
 });
 
+test("a pot with water that was not weighed empty yet is not asked about: nobody knows what is in it", async () => {
+  const run = await bench.beginRun(exampleVariant, { charAtHotStart: true });
+  for (const [phase, column, text] of exampleRun) {
+    if (column === "pot1_empty_g") continue;
+    const there = fieldOf(await bench.bench(run), phase, column).text;
+    if (there !== text) await bench.type(run, phase, column, text, there);
+    if (phase === "cold-start" && column === "fuel_start_g") break;
+  }
+  expect(allQuestions(await bench.bench(run)).map(({ message }) => message)).toEqual([]);
+  // Weighed empty afterwards, and 500 g of water too few: it is asked at the pot with water.
+  await bench.type(run, "cold-start", "pot1_start_g", "5111", "5611");
+  await bench.type(run, "cold-start", "pot1_empty_g", "612");
+  const asked = await bench.bench(run);
+  expect(asked.questions).toEqual([]);
+  expect(fieldOf(asked, "cold-start", "pot1_start_g").questions.map(({ rule }) => rule)).toEqual(["waterAtStart"]);
+});
+
 describe("slips, at the field at which they can first be seen", () => {
   /** Field, what is typed, how it is told (part of the sentence), and what was typed otherwise before. */
   const slips: readonly (readonly [

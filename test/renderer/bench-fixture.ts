@@ -26,6 +26,7 @@ export function field(column: string, name: string, more: Partial<BenchFieldView
     usual: null,
     choices: null,
     isPassed: false,
+    insteadOf: null,
     other: null,
     specimens: null,
     entry: null,

@@ -4,7 +4,7 @@ import { run } from "./bench-fixture.ts";
 
 /** Where Enter goes: all fields of all steps in order, but those that are passed over. */
 
-const plain = { unfolded: new Set<string>(), isHeld: () => false, focused: null };
+const plain = { unfolded: new Set<string>(), isHeld: () => false, isFilled: ({ text }: { text: string }) => text !== "", focused: null };
 const walk = walkOf(run, plain);
 const fieldsOf = (spots: typeof walk) => spots.map(({ step, field }) => field ?? step);
 
@@ -17,6 +17,17 @@ describe("the walk through a run", () => {
     expect(fieldsOf(walkOf(run, { ...plain, isHeld: ({ column }) => column === "humidity_percent" }))[2]).toBe(
       humidity,
     );
+  });
+
+  it("passes over a field in whose place another one was written, from its first digit on", () => {
+    const [first = expect.fail()] = run.steps;
+    const fields = first.fields.map((field) =>
+      field.column === "air_C" ? { ...field, text: "", insteadOf: "boiling_C" } : field,
+    );
+    const steps = [{ ...first, fields }, ...run.steps.slice(1)];
+    expect(fieldsOf(walkOf({ ...run, steps }, plain))[0]).toBe("cold-start.boiling_C");
+    const unwritten = walkOf({ ...run, steps }, { ...plain, isFilled: () => false });
+    expect(fieldsOf(unwritten)[0]).toBe("cold-start.air_C");
   });
 
   it("names what is folded away also while it is shown", () => {

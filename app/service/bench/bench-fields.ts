@@ -63,6 +63,9 @@ export function fullSteps(
   });
 }
 
+/** Asked for where no boiling point was read. */
+const altitude = "altitude_m";
+
 /** Seldom noted: a key shows them. */
 const rare = /^(run|order|block|date|humidity_percent|fuel_size_mm|wind)$/;
 
@@ -71,13 +74,16 @@ function isPassed(field: ProcedureField, { known, cells }: FieldSource, text: st
   if (begins?.stays === true) {
     // Passed as long as what was read once stands here too; the lid may be forgotten.
     const before = begins.phase === null ? new Map<string, string>() : cells(begins.phase);
-    const first = before.get(begins.column) ?? (field.otherBasis === null ? undefined : before.get(field.otherBasis));
-    return text === "" ? first !== undefined || !field.needed : text === first;
+    const columns = [begins.column, ...(field.otherBasis === null ? [] : [field.otherBasis])];
+    const read = columns.find((one) => before.has(one));
+    if (text === "") return read !== undefined || !field.needed;
+    // On the same basis: 12 % of the dry wood is not 12 % of the wood as it is.
+    return phase !== null && read !== undefined && cells(phase).get(read) === before.get(read);
   }
   if (rare.test(column)) return true;
   // Said when the run was begun.
   if (phase === null && text !== "") return true;
-  if (column !== "altitude_m" || phase === null) return false;
+  if (column !== altitude || phase === null) return false;
   return (
     cells(phase).has("boiling_C") || known.sameDay?.cells.has("boiling_C") === true || known.setUp.has("boiling_C")
   );
@@ -112,6 +118,7 @@ export function fieldView(field: ProcedureField, entry: 2 | 3 | 4 | null, source
     usual: source.usual(isOtherIn ? { ...field, column: otherBasis } : field),
     choices: source.choices(field),
     isPassed: isPassed(field, source, text),
+    insteadOf: column === altitude && text === "" ? "boiling_C" : null,
     other:
       otherBasis === null
         ? null

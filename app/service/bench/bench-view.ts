@@ -193,8 +193,11 @@ const placeOf = ({ phase, column }: { readonly phase: string | null; readonly co
 /** Where questions about a field stand: in its cell, the other basis's, and for the run's own in its first row too. */
 function placesOf(field: ProcedureField, first: PhaseName | null): string[] {
   const { phase, column, otherBasis } = field;
+  // Water that was noted without its pot has no field of its own.
+  const net = column.replace(/^(pot[1-4])_(start|end)_g$/, "$1_water_$2_g");
   return [
     placeOf(field),
+    ...(net === column ? [] : [placeOf({ phase, column: net })]),
     ...(otherBasis === null ? [] : [placeOf({ phase, column: otherBasis })]),
     ...(phase === null ? [placeOf({ phase: first, column })] : []),
   ];

@@ -63,8 +63,8 @@ function clustersOf(run: NumberedRun, phase: PhaseNumbers, reference: Reference)
       columns: [wood?.isDryBasis ? "moisture_dry_percent" : "moisture_wet_percent"],
     },
   ];
-  for (const { pot, empty } of phase.pots) {
-    const water = Number.isNaN(empty) ? "water_" : "";
+  for (const { pot, isNet } of phase.pots) {
+    const water = isNet ? "water_" : "";
     const goesOn = phase.phase === "simmer" ? phase.phase : following === "simmer" ? following : undefined;
     found.push(
       {

@@ -37,7 +37,7 @@ const woodFields: Readonly<Record<string, "before" | "after" | "percent">> = {
   moisture_dry_percent: "percent",
 };
 
-const potFields: Readonly<Record<string, Exclude<keyof PotNumbers, "pot">>> = {
+const potFields: Readonly<Record<string, Exclude<keyof PotNumbers, "pot" | "isNet">>> = {
   empty_g: "empty",
   start_g: "start",
   end_g: "end",
@@ -55,7 +55,7 @@ function woodColumn(column: string): { readonly index: number; readonly field: "
 
 function potColumn(
   column: string,
-): { readonly number: number; readonly field: Exclude<keyof PotNumbers, "pot"> } | null {
+): { readonly number: number; readonly field: Exclude<keyof PotNumbers, "pot" | "isNet"> } | null {
   const [, number, rest = ""] = /^pot(\d)_(.*)$/.exec(column) ?? [];
   const field = potFields[rest];
   return field === undefined ? null : { number: Number(number), field };

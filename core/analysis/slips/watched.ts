@@ -167,6 +167,7 @@ const ofPot = (pot: PotNumber): Watched[] => [
 
 const none = {
   pot: 1,
+  isNet: true,
   empty: Number.NaN,
   start: Number.NaN,
   end: Number.NaN,

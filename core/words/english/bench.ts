@@ -5,8 +5,6 @@ import { quantityWords } from "./quantities.ts";
 
 const named = (text: string) => shorten(text, 60);
 
-const quotedField = (name: string) => `“${name}”`;
-
 /** Names of fields in the line that says what a step holds; others say by themselves what they are. */
 const shortName: Partial<Record<FieldKind, string>> = {
   run: "run",
@@ -35,6 +33,32 @@ const shortName: Partial<Record<FieldKind, string>> = {
   begun: "begun",
   boiled: "boiled",
   over: "ended",
+  carbonMonoxide: "CO",
+  particulateMatter: "PM2.5",
+};
+
+/** What a result waits for, in few words: they stand in a narrow column. */
+const awaitedName: Partial<Record<FieldKind, string>> = {
+  air: "air",
+  boiling: "boiling point",
+  altitude: "altitude",
+  fuel: "kind of wood",
+  moisture: "moisture",
+  potEmpty: "empty pot",
+  potBefore: "full pot",
+  potAfter: "pot",
+  waterBefore: "cool water",
+  waterAfter: "water",
+  waterAtBoil: "hot water",
+  fuelBefore: "wood",
+  fuelAfter: "wood left",
+  charContainer: "container",
+  charWithContainer: "char",
+  charAtStart: "char in bed",
+  lit: "lighting",
+  begun: "start",
+  boiled: "boil",
+  over: "end",
   carbonMonoxide: "CO",
   particulateMatter: "PM2.5",
 };
@@ -90,9 +114,12 @@ export const benchWork = {
   press: { lit: "Lit now", begun: "Begun now", boils: "Boiled now", ends: "Over now" },
 
   wholeRun: "The whole run",
-  /** Waits for one reading: "after “Wood left”"; of which phase, where that is not plain. */
-  after: (field: string, phase: PhaseName | null) =>
-    `after ${quotedField(field)}${phase === null ? "" : `, ${quantityWords.phase[phase]}`}`,
+  /** Waits for one reading: "after the char"; "after the simmer’s char" where it is not plain of which phase. */
+  after: (kind: FieldKind, number: number | null, phase: PhaseName | null) => {
+    const name = awaitedName[kind] ?? "one more reading";
+    const what = number === null ? name : `${name} ${number}`;
+    return phase === null ? `after the ${what}` : `after the ${quantityWords.phase[phase]}’s ${what}`;
+  },
   /** "wood 1504 g" in the line of what a step holds. */
   summary: (name: string, text: string, unit: string | null) => {
     const what = `${text}${unit === null ? "" : ` ${unit}`}`;

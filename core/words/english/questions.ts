@@ -70,7 +70,7 @@ const meant = {
   missingDigit: (what: string, value: string) => `With one digit more, ${what} could be ${value}, as usual.`,
   extraDigit: (what: string, value: string) => `With one digit less, ${what} would be ${value}, as usual.`,
   neighbourDigit: (what: string, value: string) =>
-    `With one digit beside it on the keyboard, ${what} would be ${value}, as usual.`,
+    `Was the key beside the right one pressed? Then ${what} would be ${value}, as usual.`,
   fahrenheit: (what: string, value: string) => `Was it read in °F? Then ${what} is ${value} °C.`,
   kelvin: (what: string, value: string) => `Was it read in K? Then ${what} is ${value} °C.`,
   withoutPot: (what: string, value: string) =>

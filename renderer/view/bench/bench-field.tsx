@@ -117,7 +117,12 @@ export function BenchField({
       </div>
       <div className="bench-hint soft small">
         <span id={`${id}-hint`}>
-          {offered !== null && <span>{words.offered(offered.text, field.unit, offered.from)}</span>}
+          {offered !== null && (
+            <span>
+              <span className="visually-hidden">{words.offeredText(offered.text, field.unit)}</span>
+              <FullName text={words.offered(offered.from)} />
+            </span>
+          )}
           {field.usual !== null && <span>{field.usual}</span>}
           {field.specimens !== null && <span>{words.specimensOf(field.specimens)}</span>}
         </span>

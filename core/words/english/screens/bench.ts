@@ -62,8 +62,9 @@ export const bench = {
   goOn: (title: string) => `Go on: ${title}`,
   nextInSight: (title: string) => `Then: ${title}`,
   label: (name: string, unit: string | null) => (unit === null ? name : `${name}, ${unit}`),
-  offered: (text: string, unit: string | null, from: string) =>
-    `${text}${unit === null ? "" : ` ${unit}`} ${from}: Enter takes it`,
+  /** What stands in the empty field, for those to whom it is read. */
+  offeredText: (text: string, unit: string | null) => `${text}${unit === null ? "" : ` ${unit}`}, `,
+  offered: (from: string) => `${from}: Enter takes it`,
   enterStamps: "Enter writes down the time of now.",
   enterKey: "Enter",
   basis: "Basis of the moisture",
