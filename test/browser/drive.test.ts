@@ -133,6 +133,7 @@ describe("a change that the disk does not take", { timeout: 40_000 }, () => {
       .getByRole("button", { name: /^Open “/ })
       .first()
       .click();
+    await page.waitForURL(/#\/study/);
     await openRuns(page);
     await page.getByRole("region", { name: "Not saved yet" }).getByRole("button", { name: "Go to it" }).click();
     await expect.poll(() => field(page).inputValue()).toBe("813");
