@@ -3,6 +3,8 @@
  *
  * - `no-values`: a group is empty.
  * - `one-value`: a group has a single value, so it shows no scatter.
+ * - `one-group`: only one group has values, so there is nothing to compare it with.
+ * - `too-few-values`, `too-many-values`: outside the numbers of values that the method is made for.
  * - `no-scatter`: the values differ by no more than rounding, so a t interval has no meaning.
  * - `mean-not-positive`, `baseline-mean-not-positive`: a relative figure needs a mean above zero.
  * - `value-not-positive`: a logarithm needs every value above zero.
@@ -18,6 +20,9 @@
 export type StatisticReason =
   | "no-values"
   | "one-value"
+  | "one-group"
+  | "too-few-values"
+  | "too-many-values"
   | "no-scatter"
   | "mean-not-positive"
   | "baseline-mean-not-positive"

@@ -1,5 +1,6 @@
 import quantile from "@stdlib/stats-base-dists-t-quantile";
 import { requireProbability } from "../argument.ts";
+import { requireDegreesOfFreedom } from "./degrees-of-freedom.ts";
 import { lowerIncompleteBeta, upperIncompleteBeta } from "./incomplete-beta.ts";
 import { normalQuantile, normalUpperTail } from "./normal.ts";
 
@@ -53,9 +54,4 @@ export function studentTCritical(confidence: number, degreesOfFreedom: number): 
   requireProbability("Confidence", confidence);
   // The lower tail is used, for its probability is the one with the digits where confidence is near 1.
   return -studentTQuantile((1 - confidence) / 2, degreesOfFreedom);
-}
-
-function requireDegreesOfFreedom(degreesOfFreedom: number): void {
-  if (!(degreesOfFreedom > 0))
-    throw new RangeError(`Degrees of freedom are ${degreesOfFreedom}: they must be above 0.`);
 }
