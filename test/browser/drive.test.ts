@@ -202,6 +202,8 @@ describe("two programs on one study", { timeout: 40_000 }, () => {
     await change(second, cell, "816");
     await nameWriter(second, "Ama");
     await expect.poll(() => cellText(second, cell)).toBe("816");
+    // Enter goes on to the cell below.
+    await second.locator(`[data-place="${cell}"]`).focus();
     const history = second.getByRole("region", { name: "History of this cell" });
     await history.getByText("820 → 815").waitFor();
     // The history is asked for again once the change is on disk, which the cell shows before.
