@@ -16,6 +16,15 @@
  * - `more-than-maximum`: not reachable with the largest number of runs allowed.
  * - `baseline-too-few`: not reachable with the baseline's fixed number of runs, however many the variant has.
  * - `too-few-runs`: too few runs in all for a degree of freedom.
+ * - `too-few-values`: too few values in a group, or in all, for this method.
+ * - `others-equal`: all values but one are equal, so nothing shows how far the one may be.
+ * - `margin-not-positive`: sameness needs a margin above zero.
+ * - `too-few-resamples`: no resample came out below the mean.
+ * - `no-degrees-of-freedom`: as many unknowns as runs: none is left to show scatter.
+ * - `never-together`: no block joins the two variants, not even by way of a third.
+ * - `not-separable`: the design cannot tell this effect from others.
+ * - `one-level`: a factor that never changes.
+ * - `orders-equal`: the run order does not vary within any variant.
  */
 export type StatisticReason =
   | "no-values"
@@ -35,7 +44,16 @@ export type StatisticReason =
   | "no-difference"
   | "more-than-maximum"
   | "baseline-too-few"
-  | "too-few-runs";
+  | "too-few-runs"
+  | "too-few-values"
+  | "others-equal"
+  | "margin-not-positive"
+  | "too-few-resamples"
+  | "no-degrees-of-freedom"
+  | "never-together"
+  | "not-separable"
+  | "one-level"
+  | "orders-equal";
 
 /** A single figure, or the reason why there is none. */
 export type Flagged<Because extends StatisticReason = StatisticReason> =

@@ -42,7 +42,7 @@ export const layers: readonly Layer[] = [
 ];
 
 /** Packages that the core may use: pure functions of numbers. */
-const purePackages = [/^@stdlib\/[a-z0-9-]+$/, /^simple-statistics$/];
+const purePackages = [/^@stdlib\/[a-z0-9-]+$/, /^simple-statistics$/, /^ml-matrix$/];
 const mayUseElectron = ["app/main", "app/preload"];
 
 /** Source texts of the project by path. */

@@ -1,3 +1,4 @@
+import { betaStep } from "./beta-step.ts";
 import { lowerIncompleteBeta, upperIncompleteBeta } from "./incomplete-beta.ts";
 import { normalLowerTail, normalUpperTail } from "./normal.ts";
 
@@ -43,30 +44,58 @@ export function noncentralTUpperTail(t: number, degreesOfFreedom: number, noncen
 /** Half the sum of the weighted incomplete beta functions, or (`upper`) of their complements. */
 function halfSeries(t: number, degreesOfFreedom: number, noncentrality: number, upper: boolean): number {
   const square = t * t;
-  const x = square / (degreesOfFreedom + square);
-  const incompleteBeta = upper ? upperIncompleteBeta : lowerIncompleteBeta;
-  const beta = (first: number) => incompleteBeta(x, first, degreesOfFreedom / 2);
+  const place = { x: square / (degreesOfFreedom + square), complement: degreesOfFreedom / (degreesOfFreedom + square) };
+  const beta = { ...place, b: degreesOfFreedom / 2, upper };
   const lambda = (noncentrality * noncentrality) / 2;
-  const even = weightedMean(lambda, 0, (j) => beta(j + 0.5));
+  const even = weightedMean(lambda, 0, beta);
   const oddTotal = Math.sign(noncentrality) * (1 - 2 * normalUpperTail(Math.abs(noncentrality)));
-  const odd = oddTotal === 0 ? 0 : oddTotal * weightedMean(lambda, 0.5, (j) => beta(j + 1));
+  const odd = oddTotal === 0 ? 0 : oddTotal * weightedMean(lambda, 0.5, beta);
   return (even + odd) / 2;
 }
 
-/** Mean of value(j) over j = 0, 1, 2, ... with weights in proportion to lambda^j/Gamma(j + 1 + shift). */
-function weightedMean(lambda: number, shift: number, value: (j: number) => number): number {
+/** The incomplete beta function of x and b, or its complement, as a function of its first argument. */
+interface Beta {
+  readonly x: number;
+  /** 1 - x, by itself. */
+  readonly complement: number;
+  readonly b: number;
+  readonly upper: boolean;
+}
+
+function betaAt({ x, complement, b, upper }: Beta, a: number): number {
+  // The smaller of x and its complement is the one with the digits.
+  if (x > 0.5) return upper ? lowerIncompleteBeta(complement, b, a) : upperIncompleteBeta(complement, b, a);
+  return upper ? upperIncompleteBeta(x, a, b) : lowerIncompleteBeta(x, a, b);
+}
+
+/**
+ * Mean of the beta function at j + 1/2 + shift over j = 0, 1, 2, ... with weights in proportion to lambda^j/Gamma(j + 1 + shift). It is computed
+ * at the largest weight; its neighbours follow from it by I(a + 1) = I(a) - step(a) and step(a + 1) = step(a) x (a + b)/(a + 1).
+ */
+function weightedMean(lambda: number, shift: number, beta: Beta): number {
+  const { x, b, upper } = beta;
   const peak = Math.floor(lambda);
+  const a = peak + 0.5 + shift;
+  const atPeak = betaAt(beta, a);
+  const stepAtPeak = betaStep(x, beta.complement, a, b);
+  const sign = upper ? -1 : 1;
   let weights = 1;
-  let total = value(peak);
-  const take = (weight: number, j: number) => {
+  let total = atPeak;
+  for (let j = peak + 1, weight = lambda / (j + shift), value = atPeak, step = stepAtPeak; ; j += 1) {
+    value -= sign * step;
     weights += weight;
-    total += weight * value(j);
-    return weight > NEGLIGIBLE;
-  };
-  for (let j = peak + 1, weight = lambda / (j + shift); take(weight, j); j += 1) weight *= lambda / (j + 1 + shift);
-  for (let j = peak - 1, weight = 1; j >= 0; j -= 1) {
+    total += weight * value;
+    if (weight <= NEGLIGIBLE) break;
+    step *= (x * (j - 0.5 + shift + b)) / (j + 0.5 + shift);
+    weight *= lambda / (j + 1 + shift);
+  }
+  for (let j = peak - 1, weight = 1, value = atPeak, step = stepAtPeak; j >= 0 && x > 0; j -= 1) {
     weight *= (j + 1 + shift) / lambda;
-    if (!take(weight, j)) break;
+    if (step > 0) step *= (j + 1.5 + shift) / (x * (j + 0.5 + shift + b));
+    value += sign * step;
+    weights += weight;
+    total += weight * value;
+    if (weight <= NEGLIGIBLE) break;
   }
   return total / weights;
 }

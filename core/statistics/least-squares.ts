@@ -1,0 +1,121 @@
+import { inverse, Matrix, QrDecomposition } from "ml-matrix";
+
+/** A column is taken to depend on others where less than this share of its length is left beside them; R's lm takes the same. */
+const DEPENDENT = 1e-7;
+
+/** A linear model fitted to the values less their mean. */
+export interface LeastSquares {
+  /** Those of the values less their mean: contrasts that a common constant does not change are the values' own. */
+  readonly coefficients: readonly number[];
+  /** Standard deviation of the residuals, divisor degreesOfFreedom; null where there is none. */
+  readonly residualDeviation: number | null;
+  /** Number of values less number of columns. */
+  readonly degreesOfFreedom: number;
+  /** Square root of the sum of squares that the last `count` columns account for beyond all before them. */
+  lengthOfLast(count: number): number;
+  /** sqrt(c' (X'X)^-1 c): what to multiply the residual deviation by for the standard error of a contrast c of the coefficients. */
+  contrastLength(contrast: readonly number[]): number;
+  /** Whether the residuals are more than rounding. */
+  readonly hasScatter: boolean;
+}
+
+/**
+ * Least squares by Householder QR of the columns, which must be independent and have the constant among their combinations. The
+ * values' mean is taken out first, for their scatter would lose digits to it.
+ *
+ *     X = QR,  R b = Q'y,  residuals y - Q Q'y
+ *
+ * Source: G. H. Golub, Numerical methods for solving linear least squares problems, Numer. Math. 7, 206 (1965); the decomposition from
+ * ml-matrix.
+ */
+export function leastSquares(columns: readonly (readonly number[])[], values: readonly number[]): LeastSquares {
+  const count = columns.length;
+  const size = Math.max(...values.map(Math.abs), 0);
+  const centre = values.reduce((sum, value) => sum + value / values.length, 0);
+  const qr = new QrDecomposition(asMatrix(columns));
+  const orthogonal = qr.orthogonalMatrix;
+  const inverseR = inverse(qr.upperTriangularMatrix);
+  const deviations = values.map((value) => value - centre);
+  const parts = Array.from({ length: count }, (_, column) =>
+    deviations.reduce((sum, value, row) => sum + value * orthogonal.get(row, column), 0),
+  );
+  const residuals = deviations.map((value, row) =>
+    parts.reduce((left, part, column) => left - part * orthogonal.get(row, column), value),
+  );
+  const degreesOfFreedom = values.length - count;
+  const residualDeviation = degreesOfFreedom > 0 ? Math.hypot(...residuals) / Math.sqrt(degreesOfFreedom) : null;
+  const coefficients = Array.from({ length: count }, (_, row) =>
+    parts.reduce((sum, part, column) => sum + inverseR.get(row, column) * part, 0),
+  );
+  return {
+    coefficients,
+    residualDeviation,
+    degreesOfFreedom,
+    lengthOfLast: (last) => Math.hypot(...parts.slice(count - last)),
+    contrastLength: (contrast) =>
+      Math.hypot(
+        ...Array.from({ length: count }, (_, column) =>
+          contrast.reduce((sum, part, row) => sum + part * inverseR.get(row, column), 0),
+        ),
+      ),
+    hasScatter: residualDeviation !== null && residualDeviation > 50 * Number.EPSILON * size,
+  };
+}
+
+/** A column that is a combination of others before it. */
+export interface Dependency {
+  readonly column: number;
+  readonly on: readonly number[];
+}
+
+/** Which of the columns are independent, taken from the first on, and on which of these each of the others depends. */
+export function independentColumns(columns: readonly (readonly number[])[]): {
+  readonly independent: readonly number[];
+  readonly dependencies: readonly Dependency[];
+} {
+  const independent: number[] = [];
+  const dependencies: Dependency[] = [];
+  columns.forEach((values, column) => {
+    const taken = independent.map((index) => columns[index] ?? []);
+    const length = Math.hypot(...values);
+    if (length === 0) {
+      dependencies.push({ column, on: [] });
+      return;
+    }
+    if (taken.length === 0) {
+      independent.push(column);
+      return;
+    }
+    const fit = taken.length < values.length ? leftOver(taken, values) : { length: 0, on: solve(taken, values) };
+    if (fit.length > DEPENDENT * length) independent.push(column);
+    else {
+      const on = independent.filter((_, place) => Math.abs(fit.on[place] ?? 0) > DEPENDENT);
+      dependencies.push({ column, on });
+    }
+  });
+  return { independent, dependencies };
+}
+
+/** What is left of a column beside others, and its coefficients on them. */
+function leftOver(columns: readonly (readonly number[])[], values: readonly number[]) {
+  const coefficients = solve(columns, values);
+  const residuals = values.map((value, row) =>
+    columns.reduce((left, column, place) => left - (coefficients[place] ?? 0) * (column[row] ?? 0), value),
+  );
+  return { length: Math.hypot(...residuals), on: coefficients };
+}
+
+function solve(columns: readonly (readonly number[])[], values: readonly number[]): number[] {
+  return new QrDecomposition(asMatrix(columns)).solve(Matrix.columnVector([...values])).to1DArray();
+}
+
+function asMatrix(columns: readonly (readonly number[])[]): Matrix {
+  const rows = columns[0]?.length ?? 0;
+  const matrix = new Matrix(rows, columns.length);
+  columns.forEach((column, place) => {
+    column.forEach((value, row) => {
+      matrix.set(row, place, value);
+    });
+  });
+  return matrix;
+}
