@@ -35,9 +35,12 @@ export interface VariantView {
   readonly name: string;
   /** Position in the study, from 0: chooses colour and shape. */
   readonly index: number;
-  /** All of its runs, those that were left out among them. */
+  /** All of its runs, those that do not count among them. */
   readonly runs: number;
+  /** Without those that are on the Bench. */
   readonly leftOut: number;
+  /** Runs that are not finished yet. */
+  readonly onBench: number;
   readonly factors: readonly { readonly factor: string; readonly level: string }[];
 }
 
@@ -76,7 +79,10 @@ export interface StudyView extends StudyState {
   readonly method: Method;
   readonly confidence: number;
   readonly runs: number;
+  /** Without those that are on the Bench. */
   readonly leftOut: number;
+  /** Runs that are not finished yet, in the order of the study. */
+  readonly onBench: readonly { readonly id: string; readonly run: string }[];
   readonly variants: readonly VariantView[];
   readonly blocks: readonly string[];
   readonly operators: readonly string[];
@@ -90,6 +96,7 @@ export interface StudyView extends StudyState {
   readonly answeredQuestions: readonly QuestionView[];
   readonly notes: readonly string[];
   readonly inputs: readonly { readonly file: string; readonly sha256: string }[];
+  /** Without those that are on the Bench. */
   readonly leftOutRuns: readonly { readonly run: string; readonly reason: string }[];
   readonly leftOutRows: readonly { readonly file: string; readonly row: number; readonly reasons: readonly string[] }[];
 }

@@ -11,9 +11,11 @@ import type { QuantityName } from "../quantity/quantity-name.ts";
 import { quantityEntry } from "../quantity/quantity-table.ts";
 import type { StudyRatings } from "../rating/study-ratings.ts";
 import type { PhaseName } from "../readings/phase.ts";
-import { wordsFor } from "../words/index.ts";
+import type { Run } from "../readings/study.ts";
+import { type Locale, wordsFor } from "../words/index.ts";
 import { shorten } from "../words/shorten.ts";
 import { leadingKeys, reportKeys } from "./chosen-keys.ts";
+import { isLeftOut, isOnBench } from "./left-out.ts";
 import { meanTextOf } from "./mean-text.ts";
 import type { ReportBlock, ReportTable } from "./report-document.ts";
 import type { ReportChoice, StudyProvenance } from "./report-request.ts";
@@ -55,10 +57,10 @@ export function annex(
     ...differences(results, choice),
     ...ratingBlocks(results, ratings),
     heading(words.runByRun),
-    ...runByRun(results, choice),
+    ...runByRun(results, provenance, choice),
     heading(words.leftOut),
     ...leftOut(results, provenance),
-    ...missingBlocks(results),
+    ...missingBlocks(results, provenance),
     heading(words.questions),
     ...questionBlocks(results),
     heading(words.method),
@@ -191,7 +193,7 @@ function ratingBlocks(results: StudyResults, { ratings, notes }: StudyRatings): 
   ];
 }
 
-function runByRun(results: StudyResults, choice: ReportChoice): ReportBlock[] {
+function runByRun(results: StudyResults, provenance: StudyProvenance, choice: ReportChoice): ReportBlock[] {
   const { locale, runs } = results;
   const words = wordsFor(locale).report;
   if (choice.key === null || runs.length > most.runs) return [paragraph(words.runByRunElsewhere(runs.length))];
@@ -217,7 +219,7 @@ function runByRun(results: StudyResults, choice: ReportChoice): ReportBlock[] {
         shorten(one.run.variant, most.name),
         ...(hasDates ? [one.run.date ?? words.none] : []),
         ...(hasBlocks ? [shorten(one.run.block ?? words.none, most.name)] : []),
-        one.run.leftOut === null ? words.counts : words.doesNotCount,
+        statusOf(one.run, provenance, locale),
         ...keys.map((key) => {
           const value = resultOf(one, key);
           return value === undefined ? words.none : formatValue(value, quantityEntry(key.quantity, locale), locale);
@@ -228,15 +230,28 @@ function runByRun(results: StudyResults, choice: ReportChoice): ReportBlock[] {
   ];
 }
 
-function leftOut(results: StudyResults, { leftOutRows }: StudyProvenance): ReportBlock[] {
+function statusOf(run: Run, provenance: StudyProvenance, locale: Locale): string {
+  const words = wordsFor(locale).report;
+  if (isLeftOut(run, provenance)) return words.doesNotCount;
+  return run.leftOut === null ? words.counts : words.notFinished;
+}
+
+function leftOut(results: StudyResults, provenance: StudyProvenance): ReportBlock[] {
   const words = wordsFor(results.locale).report;
+  const unfinished = results.runs.filter(({ run }) => isOnBench(run, provenance));
+  const names = unfinished.slice(0, most.missingRuns).map(({ run }) => shorten(run.name, most.name));
   const items = [
     ...results.runs.flatMap(({ run }) =>
-      run.leftOut === null
-        ? []
-        : [words.leftOutRun(shorten(run.name, most.name), run.variant, shorten(run.leftOut, 500))],
+      isLeftOut(run, provenance)
+        ? [words.leftOutRun(shorten(run.name, most.name), run.variant, shorten(run.leftOut ?? "", 500))]
+        : [],
     ),
-    ...leftOutRows.map(({ file, row, reasons }) => words.leftOutRow(file, row, shorten(reasons.join(" "), 500))),
+    ...(names.length === 0
+      ? []
+      : [words.notFinishedRuns(words.missingMore(names.join(", "), unfinished.length - names.length))]),
+    ...provenance.leftOutRows.map(({ file, row, reasons }) =>
+      words.leftOutRow(file, row, shorten(reasons.join(" "), 500)),
+    ),
   ];
   return items.length === 0 ? [paragraph(words.nothingLeftOut)] : [list(items)];
 }
@@ -264,11 +279,13 @@ export function missingTexts(one: RunResults, results: StudyResults): string[] {
   });
 }
 
-function missingBlocks(results: StudyResults): ReportBlock[] {
+function missingBlocks(results: StudyResults, provenance: StudyProvenance): ReportBlock[] {
   const words = wordsFor(results.locale).report;
   // Runs that lack the same for the same reason are told together.
   const runsByText = new Map<string, string[]>();
   for (const one of results.runs) {
+    // What a run that is being made lacks is still to be read.
+    if (isOnBench(one.run, provenance)) continue;
     const text = missingTexts(one, results).join("; ");
     if (text === "") continue;
     runsByText.set(text, [...(runsByText.get(text) ?? []), shorten(one.run.name, most.name)]);

@@ -11,6 +11,7 @@ import { changeTextOf, changeUnitOf } from "./change-text.ts";
 import { leadingKeys } from "./chosen-keys.ts";
 import { comparisonChart } from "./comparison-chart.ts";
 import { headlineOf } from "./headline.ts";
+import { isLeftOut } from "./left-out.ts";
 import { meanTextOf } from "./mean-text.ts";
 import type { ReportBlock, ReportDocument, ReportTable } from "./report-document.ts";
 import type { ReportChoice, StudyProvenance } from "./report-request.ts";
@@ -30,7 +31,7 @@ export function buildReport(results: StudyResults, provenance: StudyProvenance, 
   const headline = headlineOf(results, choice);
   const questions = [...results.runQuestions.values()].reduce((total, some) => total + some.length, 0);
   const open = questions + results.questions.length;
-  const leftOutRuns = results.runs.filter(({ run }) => run.leftOut !== null).length;
+  const leftOutRuns = results.runs.filter(({ run }) => isLeftOut(run, provenance)).length;
   const annexed = words.leftOutAndOpen(leftOutRuns, provenance.leftOutRows.length, open);
   const warnings = [...headline.warnings, ...(annexed === null ? [] : [annexed])];
   const program = words.program(provenance.program.version);

@@ -19,6 +19,8 @@ export interface LeftOutRow {
 export interface StudyProvenance {
   readonly inputs: readonly InputFile[];
   readonly leftOutRows: readonly LeftOutRow[];
+  /** Ids of runs that are being made: they do not count yet, and are not told among those that were left out. */
+  readonly runsOnBench?: readonly string[];
   /** What was assumed in reading the files. */
   readonly readingNotes: readonly string[];
   readonly isExample: boolean;

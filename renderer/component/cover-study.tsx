@@ -1,6 +1,6 @@
 import { formatFixed } from "../../core/index.ts";
 import { useLocale, useWords } from "../state/language.tsx";
-import { addressOfScreen, type Route } from "../state/route.ts";
+import { addressOfRun, addressOfScreen, type Route } from "../state/route.ts";
 import { useStudy } from "../state/study.tsx";
 import { useAskWho, useWho } from "../state/who.ts";
 import { Name } from "./name.tsx";
@@ -27,8 +27,9 @@ export function CoverStudy({ route }: { route: Route }) {
       {view !== null && (
         <span className="small cover-line">
           <span className="soft">
-            {cover.runs(view.runs - view.leftOut, view.runs)}
+            {cover.runs(view.runs - view.leftOut - view.onBench.length, view.runs - view.onBench.length)}
             {separator}
+            <OnBench route={route} />
             <Questions />
           </span>
           <Writer />
@@ -36,6 +37,25 @@ export function CoverStudy({ route }: { route: Route }) {
       )}
       {view?.isExample === true && <span className="small invented">{cover.example}</span>}
     </div>
+  );
+}
+
+/** Runs that are not finished, with the way to the first of them. */
+function OnBench({ route }: { route: Route }) {
+  const { cover: words, separator } = useWords();
+  const { view } = useStudy();
+  const [first] = view?.onBench ?? [];
+  if (view === null || first === undefined) return null;
+  const more = view.onBench.length - 1;
+  return (
+    <>
+      {words.onBench}{" "}
+      <a className="cover-run" href={addressOfRun(route, first.id)}>
+        <Name text={first.run} />
+      </a>
+      {more > 0 && ` ${words.onBenchMore(more)}`}
+      {separator}
+    </>
   );
 }
 

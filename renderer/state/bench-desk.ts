@@ -124,10 +124,7 @@ export function useBenchDesk({ study, run, isNewest, isReadOnly, cells, route, g
     [draftOf],
   );
 
-  const options = useMemo(
-    () => ({ unfolded, isHeld, isFilled, focused }),
-    [unfolded, isHeld, isFilled, focused],
-  );
+  const options = useMemo(() => ({ unfolded, isHeld, isFilled, focused }), [unfolded, isHeld, isFilled, focused]);
   const walk = useMemo(() => walkOf(run, options), [run, options]);
   const step = stepShown(run, route.step);
   useEffect(() => {

@@ -95,6 +95,11 @@ export function addressOfScreen(route: Route, screen: ScreenName): string {
   return addressOf({ ...route, screen, run: null, column: null });
 }
 
+/** The address of a run on the Bench, at the step where it is. */
+export function addressOfRun(route: Route, run: string): string {
+  return addressOf({ ...route, screen: "bench", bench: run, step: null, run: null, column: null });
+}
+
 /** What is compared, as the contract asks for it. */
 export function choiceOf(route: Route): ComparisonChoice {
   return { quantity: route.quantity, variant: route.variant, baseline: route.baseline };

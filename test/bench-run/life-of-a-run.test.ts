@@ -53,7 +53,19 @@ describe("a run that was begun", () => {
     const date = `${today.getFullYear()}-${two(today.getMonth() + 1)}-${two(today.getDate())}`;
     expect(textsOf(bench1)).toEqual({ run: "1", variant: "with skirt", order: "1", date, operator: "Ada" });
     expect(bench1.nextStep).toBe("before-the-fire");
-    expect((await studyView()).leftOutRuns).toEqual([{ run: "1", reason: "not finished: still on the Bench" }]);
+    // Not left out, but apart: it is not finished.
+    const study = await studyView();
+    expect([study.runs, study.leftOut, study.leftOutRuns]).toEqual([1, 0, []]);
+    expect(study.onBench).toEqual([{ id: run, run: "1" }]);
+    expect(study.variants).toEqual([{ name: "with skirt", index: 0, runs: 1, leftOut: 0, onBench: 1, factors: [] }]);
+    const { contentBase64 } = await ask<"export">(bench.door, {
+      kind: "export",
+      study: bench.study,
+      what: "results.json",
+      choice: { quantity: null, variant: null, baseline: null },
+    });
+    const { runs } = JSON.parse(Buffer.from(contentBase64, "base64").toString("utf8"));
+    expect(runs).toMatchObject([{ run: "1", leftOut: "not finished: still on the Bench" }]);
   });
 
   test("goes on with block and number of the day's runs", async () => {
@@ -132,7 +144,8 @@ describe("abandoning", () => {
     const view = await bench.show(run);
     expect(view.unfinished.map(({ state, reason }) => [state, reason])).toEqual([["abandoned", "the pot fell"]]);
     expect(view.bench?.clock).toBeNull();
-    expect((await studyView()).leftOutRuns).toEqual([{ run: "1", reason: "the pot fell" }]);
+    const study = await studyView();
+    expect([study.leftOutRuns, study.onBench]).toEqual([[{ run: "1", reason: "the pot fell" }], []]);
     expect(await bench.refusal({ kind: "abandonRun", run, reason: "again" })).toMatch(/abandoned already/);
     expect(await bench.refusal({ kind: "stamp", run, phase: "cold-start", column: "start" })).toMatch(
       /not on the Bench/,

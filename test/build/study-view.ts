@@ -18,6 +18,7 @@ export const emptyStudyView: StudyView = {
   confidence: 0.95,
   runs: 0,
   leftOut: 0,
+  onBench: [],
   variants: [],
   blocks: [],
   operators: [],

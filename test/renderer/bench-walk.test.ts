@@ -4,7 +4,12 @@ import { run } from "./bench-fixture.ts";
 
 /** Where Enter goes: all fields of all steps in order, but those that are passed over. */
 
-const plain = { unfolded: new Set<string>(), isHeld: () => false, isFilled: ({ text }: { text: string }) => text !== "", focused: null };
+const plain = {
+  unfolded: new Set<string>(),
+  isHeld: () => false,
+  isFilled: ({ text }: { text: string }) => text !== "",
+  focused: null,
+};
 const walk = walkOf(run, plain);
 const fieldsOf = (spots: typeof walk) => spots.map(({ step, field }) => field ?? step);
 

@@ -51,6 +51,7 @@ export const variants: readonly VariantView[] = variantNames.map((name, index) =
   index,
   runs: 6,
   leftOut: index === 1 ? 1 : 0,
+  onBench: 0,
   factors: [
     { factor: "skirt", level: index < 2 ? "no" : "yes" },
     { factor: "gap", level: index % 2 === 0 ? "wide" : "narrow" },
@@ -78,6 +79,7 @@ export const study: StudyView = {
   confidence: 0.95,
   runs: 24,
   leftOut: 1,
+  onBench: [],
   variants,
   blocks: ["day 1", "day 2", "day 3"],
   operators: ["first", "second"],

@@ -176,7 +176,7 @@ describe("where it stands on the page", () => {
     fireEvent.submit(name.closest("form") as HTMLFormElement);
     await screen.findByText("Give it a name first.");
     type(name, "without skirt");
-    const variant = { name: "without skirt", index: 0, runs: 0, leftOut: 0, factors: [] };
+    const variant = { name: "without skirt", index: 0, runs: 0, leftOut: 0, onBench: 0, factors: [] };
     app.answer({ "study.show": { ...newStudy, ...edited, variants: [variant] } });
     fireEvent.submit(name.closest("form") as HTMLFormElement);
     const link = await screen.findByRole("link", { name: "Begin a run on the Bench" });
@@ -185,7 +185,7 @@ describe("where it stands on the page", () => {
   });
 
   it("variants without runs are told as planned", async () => {
-    const planned = { name: "raised grate", index: 2, runs: 0, leftOut: 0, factors: [] };
+    const planned = { name: "raised grate", index: 2, runs: 0, leftOut: 0, onBench: 0, factors: [] };
     openApp("#/study", { "study.show": { ...study, variants: [...study.variants, planned] } });
     const row = (await screen.findByRole("rowheader", { name: /raised grate/ })).closest("tr");
     expect(row?.textContent).toContain("planned");

@@ -236,6 +236,22 @@ describe("the report names what weakens or bounds it", () => {
     expect(section(document, words.runByRun)).toMatch(/X1\nB\n(.*\n)?left out/);
   });
 
+  it("what is not finished yet, apart from what was left out", () => {
+    const making = runsOf("X", [90, 91], { variant: "B", leftOut: "being made" });
+    const results = analysed([...baselineA, ...longerB, ...making, ...runsOf("Y", [80], { leftOut: "rain" })]);
+    const ids = results.runs.filter(({ run }) => run.name.startsWith("X")).map(({ run }) => run.id);
+    expect(ids).toHaveLength(2);
+    const document = reportOf(results, against("A"), { runsOnBench: ids });
+    const said = section(document, words.leftOut);
+    expect(said).toMatch(/Y1.*rain/);
+    expect(said).toMatch(/Not finished, still on the Bench: X1, X2\./);
+    expect(said).not.toMatch(/being made/);
+    expect(section(document, words.runByRun)).toMatch(/X1\nB\n(.*\n)?not finished/);
+    // One was left out, not three.
+    expect(JSON.stringify(document.blocks)).toContain("1 run was left out");
+    expect(section(document, words.missing)).not.toMatch(/X1/);
+  });
+
   it("that nothing was left out, where that is so", () => {
     expect(section(reportOf(analysed(baselineA)), words.leftOut)).toMatch(/^No run and no row was left out\.$/);
   });

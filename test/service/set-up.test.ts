@@ -84,7 +84,14 @@ describe("variants", () => {
     if (first === undefined) throw new Error("the example has variants");
     await add("variant", { name: "Raised grate" });
     const planned = (await show()).variants.at(-1);
-    expect(planned).toEqual({ name: "Raised grate", index: before.variants.length, runs: 0, leftOut: 0, factors: [] });
+    expect(planned).toEqual({
+      name: "Raised grate",
+      index: before.variants.length,
+      runs: 0,
+      leftOut: 0,
+      onBench: 0,
+      factors: [],
+    });
     await change("variant", first.name, { name: "Baseline stove" });
     const after = await show();
     expect(after.variants[0]).toEqual({ ...first, name: "Baseline stove" });

@@ -16,6 +16,7 @@ import type {
   StoredVariant,
   StudyDatabase,
 } from "../../store/index.ts";
+import { runsOnBench } from "../bench/bench-record.ts";
 import type { ReadStudy } from "../open-study.ts";
 import { program } from "../program.ts";
 import { storedRun } from "../stored/index.ts";
@@ -151,6 +152,7 @@ export function provenanceOf(head: StoredHead): StudyProvenance {
   return {
     inputs: [...head.attachments.values()].map(({ file, sha256 }): InputFile => ({ file, sha256 })),
     leftOutRows: remarks.filter(({ kind }) => kind === "rowLeftOut").map(({ value }) => value as LeftOutRow),
+    runsOnBench: [...runsOnBench(head)].map(String),
     readingNotes: remarks.filter(({ kind }) => kind === "assumed").map(({ value }) => String(value)),
     isExample: head.isExample,
     program,

@@ -1,6 +1,7 @@
 import { fuelTexts, type Locale, type RunFacts, settingTexts, wordsFor } from "../../../core/index.ts";
 import type { StudyState, StudyView, VariantView } from "../../contract/index.ts";
 import type { StoredHead, StoredVariant } from "../../store/index.ts";
+import { runsOnBench } from "../bench/bench-record.ts";
 import { questionView } from "../questions/index.ts";
 import { provenanceOf } from "../study/stored-study.ts";
 import type { StudySession } from "../study/study-session.ts";
@@ -11,18 +12,25 @@ const questionsTold = 500;
 /** How many edits back it is looked who made them. */
 const recordLookedAt = 200;
 
+/** A run that is being made is not left out: it does not count yet. */
+function isLeftOut({ leftOut, onBench }: Pick<RunFacts, "leftOut" | "onBench">): boolean {
+  return leftOut !== null && onBench !== true;
+}
+
 /** A variant with its counts and the levels of its design factors. */
 export function variantView(
   name: string,
   index: number,
-  runs: readonly Pick<RunFacts, "leftOut" | "factors">[],
+  runs: readonly Pick<RunFacts, "leftOut" | "factors" | "onBench">[],
 ): VariantView {
   const levels = new Map<string, Set<string>>();
   for (const { factors } of runs) {
     for (const [factor, level] of factors) levels.set(factor, (levels.get(factor) ?? new Set()).add(level));
   }
   const factors = [...levels].map(([factor, found]) => ({ factor, level: [...found].join(", ") }));
-  return { name, index, runs: runs.length, leftOut: runs.filter(({ leftOut }) => leftOut !== null).length, factors };
+  const onBench = runs.filter((run) => run.onBench === true).length;
+  const leftOut = runs.filter(isLeftOut).length;
+  return { name, index, runs: runs.length, leftOut, onBench, factors };
 }
 
 function levelsOf({ levels }: StoredVariant): VariantView["factors"] {
@@ -38,6 +46,7 @@ function plannedVariants(head: StoredHead, run: ReadonlySet<string>): VariantVie
       index: run.size + place,
       runs: 0,
       leftOut: 0,
+      onBench: 0,
       factors: levelsOf(variant),
     }));
 }
@@ -76,12 +85,13 @@ function wholeStudy(session: StudySession, locale: Locale): Recorded {
   const { facts, questions, runQuestions, answered } = content.overview();
   const open = [...questions, ...[...runQuestions.values()].flat()];
   const { inputs, leftOutRows, readingNotes } = provenanceOf(content.head);
-  const leftOut = facts.filter((run) => run.leftOut !== null);
+  const leftOut = facts.filter(isLeftOut);
   const variants = [...Map.groupBy(facts, ({ variant }) => variant)];
   const planned = plannedVariants(content.head, new Set(variants.map(([name]) => name)));
   return {
     runs: facts.length,
     leftOut: leftOut.length,
+    onBench: facts.filter(({ onBench }) => onBench === true).map(({ id, name }) => ({ id, run: name })),
     variants: [...variants.map(([name, runs], index) => variantView(name, index, runs)), ...planned],
     blocks: distinct(facts.map(({ block }) => block)),
     operators: distinct(facts.map(({ operator }) => operator)),
@@ -106,18 +116,22 @@ function countedStudy(session: StudySession, locale: Locale): Recorded {
   const { content } = session;
   const lines = content.lines();
   const { inputs, leftOutRows, readingNotes } = provenanceOf(content.head);
-  const leftOut = lines.filter((line) => line.leftOut !== null);
+  const unfinished = runsOnBench(content.head);
+  const isOut = ({ run, leftOut }: (typeof lines)[number]) => leftOut !== null && !unfinished.has(run);
+  const leftOut = lines.filter(isOut);
   const byVariant = Map.groupBy(lines, (line) => line.variant);
   // In the order in which they were first run, as everywhere.
   const variants = [...byVariant].flatMap(([item, ofVariant], index): VariantView[] => {
     const variant = content.head.variants.get(item);
-    const leftOutRuns = ofVariant.filter((line) => line.leftOut !== null).length;
-    const counts = { index, runs: ofVariant.length, leftOut: leftOutRuns };
+    const leftOutRuns = ofVariant.filter(isOut).length;
+    const onBench = ofVariant.filter(({ run }) => unfinished.has(run)).length;
+    const counts = { index, runs: ofVariant.length, leftOut: leftOutRuns, onBench };
     return variant === undefined ? [] : [{ name: variant.name, ...counts, factors: levelsOf(variant) }];
   });
   return {
     runs: lines.length,
     leftOut: leftOut.length,
+    onBench: lines.filter(({ run }) => unfinished.has(run)).map(({ run, name }) => ({ id: String(run), run: name })),
     variants: [...variants, ...plannedVariants(content.head, new Set(variants.map(({ name }) => name)))],
     blocks: distinct(lines.map((line) => line.block)),
     operators: distinct(lines.map((line) => line.operator)),

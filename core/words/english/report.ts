@@ -127,12 +127,14 @@ export const report = {
   statusColumn: "counts",
   counts: "yes",
   doesNotCount: "left out",
+  notFinished: "not finished",
   runByRunElsewhere: (count: number) =>
     `There are ${count} runs, too many to print here. The table of runs (runs.csv) and all results (results.json) hold each of them with every quantity.`,
 
   leftOut: "What was left out, and why",
   nothingLeftOut: "No run and no row was left out.",
   leftOutRun: (run: string, variant: string, reason: string) => `Run ${run} (${quoted(variant)}): ${reason}`,
+  notFinishedRuns: (runs: string) => `Not finished, still on the Bench: ${runs}. They do not count yet.`,
   leftOutRow: (file: string, row: number, reasons: string) => `${file}, row ${row}: ${reasons}`,
   missing: "Results that could not be computed",
   missingOf: (run: string, items: string) => `${run}: ${items}`,

@@ -55,7 +55,7 @@ function OwnChoice({ go }: { go: Go }) {
 function NothingToCompare({ view, route, go }: { view: CompareEmptyView; route: Route; go: Go }) {
   const { compare } = useWords();
   const study = useStudy().view;
-  const isAllLeftOut = study !== null && study.runs > 0 && study.leftOut === study.runs;
+  const isAllLeftOut = study !== null && study.leftOut > 0 && study.leftOut === study.runs;
   const hasChoice = route.quantity !== null || route.variant !== null || route.baseline !== null;
   return (
     <div className="study-empty">

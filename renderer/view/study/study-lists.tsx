@@ -1,6 +1,7 @@
 import type { StudyView } from "../../../app/contract/index.ts";
 import { FullName } from "../../component/name.tsx";
 import { useWords } from "../../state/language.tsx";
+import { addressOfRun, type Route } from "../../state/route.ts";
 
 /** Fuels, or settings: a name and what is said of it. */
 export function NamedDetails({
@@ -29,6 +30,27 @@ export function NamedDetails({
           </div>
         ))}
       </dl>
+    </section>
+  );
+}
+
+/** Runs that are not finished yet, each with the way to it. */
+export function OnBench({ view, route }: { view: StudyView; route: Route }) {
+  const words = useWords().study;
+  if (view.onBench.length === 0) return null;
+  return (
+    <section>
+      <h2>{words.onBenchTitle}</h2>
+      <p className="soft">{words.onBenchLead}</p>
+      <ul className="lines">
+        {view.onBench.map(({ id, run }) => (
+          <li key={id}>
+            <a href={addressOfRun(route, id)}>
+              <FullName text={run} />
+            </a>
+          </li>
+        ))}
+      </ul>
     </section>
   );
 }

@@ -15,7 +15,7 @@ import { QuestionList } from "./question-list.tsx";
 import { RecordOfChanges } from "./record.tsx";
 import { SetUp } from "./set-up.tsx";
 import { StudyFile } from "./study-file.tsx";
-import { LeftOut, NamedDetails } from "./study-lists.tsx";
+import { LeftOut, NamedDetails, OnBench } from "./study-lists.tsx";
 import { StudyTitle } from "./study-title.tsx";
 import { VariantTable } from "./variant-table.tsx";
 
@@ -61,6 +61,7 @@ export function StudyScreen({ route }: { route: Route }) {
               route={route}
             />
           )}
+          <OnBench view={view} route={route} />
           <LeftOut view={view} />
           {!isEmpty && <Inputs view={view} />}
           <RecordOfChanges route={route} />

@@ -6,6 +6,7 @@ import { useWords } from "../../state/language.tsx";
 /** Which variants there are, how they differ, and how often each was run. */
 export function VariantTable({ variants }: { variants: readonly VariantView[] }) {
   const { study, dash } = useWords();
+  const hasUnfinished = variants.some(({ onBench }) => onBench > 0);
   const factors = [...new Set(variants.flatMap((variant) => variant.factors.map((factor) => factor.factor)))];
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable by keyboard.
@@ -26,6 +27,11 @@ export function VariantTable({ variants }: { variants: readonly VariantView[] })
             <th scope="col" className="n">
               {study.leftOut}
             </th>
+            {hasUnfinished && (
+              <th scope="col" className="n">
+                {study.onBench}
+              </th>
+            )}
           </tr>
         </thead>
         <tbody>
@@ -42,8 +48,11 @@ export function VariantTable({ variants }: { variants: readonly VariantView[] })
                   <FullName text={variant.factors.find((one) => one.factor === factor)?.level ?? dash} />
                 </td>
               ))}
-              <td className="n">{variant.runs === 0 ? study.planned : variant.runs - variant.leftOut}</td>
+              <td className="n">
+                {variant.runs === 0 ? study.planned : variant.runs - variant.leftOut - variant.onBench}
+              </td>
               <td className="n">{variant.leftOut === 0 ? dash : variant.leftOut}</td>
+              {hasUnfinished && <td className="n">{variant.onBench === 0 ? dash : variant.onBench}</td>}
             </tr>
           ))}
         </tbody>

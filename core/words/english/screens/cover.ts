@@ -8,6 +8,8 @@ export const cover = {
   noStudy: "No study",
   otherStudy: "choose another study",
   runs: (included: number, all: number) => `${included} of ${count(all, "run", "runs")}`,
+  onBench: "on the Bench:",
+  onBenchMore: (n: number) => `and ${n} more`,
   questions: (n: number) => (n === 0 ? "no questions" : count(n, "question", "questions")),
   looking: (percent: string) => `questions are being looked for (${percent} %)`,
   colours: "Colours",
