@@ -30,6 +30,7 @@ export function gamesHowell(groups: readonly (readonly number[])[], confidence: 
   requireProbability("Confidence", confidence);
   const all = groupMoments(groups);
   const count = all.filter(({ n }) => n > 0).length;
+  const criticalOf = criticalRange(confidence, count);
   const missing = { degreesOfFreedom: null, lower: null, upper: null, p: null };
   return allPairs(groups.length).map((pair): GamesHowellPair => {
     const [one, other] = [all[pair.first], all[pair.second]] as [GroupMoments, GroupMoments];
@@ -47,7 +48,7 @@ export function gamesHowell(groups: readonly (readonly number[])[], confidence: 
     if (!hasScatter(together, one.mean, other.mean)) return { ...pair, difference, ...missing, because: "no-scatter" };
     if (!Number.isFinite(together)) return { ...pair, difference, ...missing, because: "too-large" };
     const degreesOfFreedom = satterthwaiteDegreesOfFreedom((oneError / together) ** 2, one.n - 1, other.n - 1);
-    const critical = criticalRange(confidence, count, degreesOfFreedom);
+    const critical = criticalOf(degreesOfFreedom);
     const standardError = together / Math.SQRT2;
     const found = byStudentizedRange({ difference, standardError, groups: count, degreesOfFreedom, critical });
     return found === null

@@ -1,5 +1,9 @@
 import { studentizedRangeQuantile, studentizedRangeTail } from "./distribution/studentized-range.ts";
+import { studentizedRangeCritical } from "./distribution/studentized-range-critical.ts";
 import type { StatisticReason } from "./reason.ts";
+
+/** With more groups than this there are more pairs than a series of critical values has terms. */
+const MANY_GROUPS = 8;
 
 /** Two of several groups compared, so that the statements about all pairs hold together at the confidence asked for. */
 export interface PairComparison<Because extends StatisticReason> {
@@ -47,7 +51,10 @@ export function byStudentizedRange({
   return { lower, upper, p: studentizedRangeTail(Math.abs(difference) / standardError, groups, degreesOfFreedom) };
 }
 
-/** The q of simultaneous intervals at a confidence. */
-export function criticalRange(confidence: number, groups: number, degreesOfFreedom: number): number {
-  return studentizedRangeQuantile(1 - confidence, groups, degreesOfFreedom);
+/** The q of simultaneous intervals at a confidence, as a function of the degrees of freedom. */
+export function criticalRange(confidence: number, groups: number): (degreesOfFreedom: number) => number {
+  // A few pairs ask for their quantiles one by one; for many, one series for all costs less.
+  return groups > MANY_GROUPS
+    ? studentizedRangeCritical(1 - confidence, groups)
+    : (degreesOfFreedom) => studentizedRangeQuantile(1 - confidence, groups, degreesOfFreedom);
 }

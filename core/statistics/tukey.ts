@@ -1,7 +1,8 @@
 import { requireProbability } from "./argument.ts";
+import { studentizedRangeQuantile } from "./distribution/studentized-range.ts";
 import { type GroupMoments, groupMoments, meanDifference } from "./group-moments.ts";
 import { hasScatter } from "./moments.ts";
-import { allPairs, byStudentizedRange, criticalRange, type PairComparison } from "./pair-comparison.ts";
+import { allPairs, byStudentizedRange, type PairComparison } from "./pair-comparison.ts";
 import { pooledScatter } from "./variance-ratio.ts";
 
 /** A pair of Tukey's comparison. */
@@ -39,7 +40,7 @@ export function tukey(groups: readonly (readonly number[])[], confidence: number
     if (within === null) return { ...pair, difference, ...missing, because: "one-value" };
     const { standardDeviation, degreesOfFreedom } = within;
     if (!hasScatter(standardDeviation, magnitude)) return { ...pair, difference, ...missing, because: "no-scatter" };
-    critical ??= criticalRange(confidence, present.length, degreesOfFreedom);
+    critical ??= studentizedRangeQuantile(1 - confidence, present.length, degreesOfFreedom);
     const standardError = standardDeviation * Math.sqrt((1 / one.n + 1 / other.n) / 2);
     const found = byStudentizedRange({ difference, standardError, groups: present.length, degreesOfFreedom, critical });
     return found === null

@@ -4,15 +4,6 @@ import { normalLowerTail } from "./normal.ts";
 const REACH_BELOW = 7;
 const REACH_ABOVE = 9;
 
-/** One place of the greatest draw. */
-interface Place {
-  readonly z: number;
-  /** Phi(z). */
-  readonly below: number;
-  /** r h phi(z) Phi(z)^(r - 1). */
-  readonly weight: number;
-}
-
 /**
  * P(greatest - least > w) for that many independent draws of the standard normal distribution, accurate in relative terms however
  * small it is. Gives the function of w, so that what does not depend on w is computed once.
@@ -29,27 +20,30 @@ interface Place {
  */
 export function normalRangeTail(draws: number): (w: number) => number {
   const others = draws - 1;
-  const step = Math.min(0.25, 0.48 / Math.sqrt(2 * Math.log(draws)));
+  const step = Math.min(0.25, 0.46 / Math.sqrt(2 * Math.log(draws)));
   const scale = (draws * step) / Math.sqrt(2 * Math.PI);
-  const places = new Map<number, Place>();
-  const placeAt = (index: number): Place => {
-    const known = places.get(index);
-    if (known !== undefined) return known;
-    const z = index * step;
-    const below = normalLowerTail(z);
-    const place = { z, below, weight: scale * Math.exp((-z * z) / 2 + others * Math.log(below)) };
-    places.set(index, place);
-    return place;
+  const start = Math.floor(-REACH_BELOW / step);
+  // By number of steps from the start: Phi(z), and r h phi(z) Phi(z)^(r - 1).
+  const belows: number[] = [];
+  const weights: number[] = [];
+  const growTo = (count: number) => {
+    for (let index = belows.length; index < count; index += 1) {
+      const z = (start + index) * step;
+      const below = normalLowerTail(z);
+      belows.push(below);
+      weights.push(scale * Math.exp((-z * z) / 2 + others * Math.log(below)));
+    }
   };
   return (w) => {
-    const first = Math.floor((w / 2 - REACH_BELOW) / step);
-    const last = Math.ceil((w / 2 + REACH_ABOVE) / step);
+    const first = Math.floor((w / 2 - REACH_BELOW) / step) - start;
+    const end = Math.ceil((w / 2 + REACH_ABOVE) / step) - start + 1;
+    growTo(end);
     let tail = 0;
-    for (let index = first; index <= last; index += 1) {
-      const { z, below, weight } = placeAt(index);
-      // What weighs nothing beside the rest is passed over; far out, every weight is small, so zero alone is.
+    for (let index = first; index < end; index += 1) {
+      const weight = weights[index] as number;
       if (weight === 0) continue;
-      tail -= weight * Math.expm1(others * Math.log1p(-normalLowerTail(z - w) / below));
+      const share = normalLowerTail((start + index) * step - w) / (belows[index] as number);
+      tail -= weight * Math.expm1(others * Math.log1p(-share));
     }
     return Math.min(1, tail);
   };
