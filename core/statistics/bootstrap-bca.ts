@@ -69,7 +69,9 @@ export function bcaInterval(values: readonly number[], settings: BootstrapSettin
   // In standard deviations from the mean, so that sums neither overflow nor lose digits to a common offset.
   const deviations = Float64Array.from(values, (value) => (value - mean) / standardDeviation);
   const means = resampledMeans(deviations, resamples, generator.nextUint32);
-  const rounding = n * 1e-14;
+  // Sums of the same values in another order, and values with a large common offset, differ by rounding.
+  const largest = values.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
+  const rounding = 4 * n * Number.EPSILON * (10 + largest / standardDeviation);
   const below = means.findIndex((value) => value >= -rounding);
   if (below <= 0) return { ...missing, cautions: fewValues, because: "too-few-resamples" };
   const biasCorrection = normalQuantile(below / resamples);

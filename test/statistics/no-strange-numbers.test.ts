@@ -1,8 +1,16 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { blockedAnalysis } from "../../core/statistics/blocked.ts";
+import { bcaInterval } from "../../core/statistics/bootstrap-bca.ts";
 import { coefficientOfVariation } from "../../core/statistics/coefficient-of-variation.ts";
+import { drift } from "../../core/statistics/drift.ts";
+import { equivalence } from "../../core/statistics/equivalence.ts";
 import { fiellerRatio } from "../../core/statistics/fieller-ratio.ts";
+import { grubbs } from "../../core/statistics/grubbs.ts";
+import { hedgesG } from "../../core/statistics/hedges-g.ts";
+import { factorModel } from "../../core/statistics/linear-model.ts";
 import { logRatio } from "../../core/statistics/log-ratio.ts";
+import { mannWhitney } from "../../core/statistics/mann-whitney.ts";
 import { meanInterval } from "../../core/statistics/mean-interval.ts";
 import { welch } from "../../core/statistics/welch.ts";
 import { numbersWithin } from "./groups.ts";
@@ -38,6 +46,61 @@ describe("every statistic", () => {
         expect(variation.value === null).toBe(variation.because !== null);
       }),
       { numRuns: 3000 },
+    );
+  });
+
+  it("of the smaller methods does so too", () => {
+    fc.assert(
+      fc.property(values, values, fc.constantFrom(0.8, 0.95, 0.999), value, (first, second, confidence, margin) => {
+        const outlier = grubbs(first);
+        const ranks = mannWhitney(first, second);
+        const size = hedgesG(first, second, confidence);
+        const sameness = equivalence(first, second, margin, confidence);
+        const resampled = bcaInterval(first, { confidence, resamples: 50, seed: 1 });
+        const trend = drift(
+          first,
+          first.map((_, index) => index + 1),
+        );
+        for (const result of [outlier, ranks, size, sameness, resampled, trend]) {
+          expect(numbersWithin(result).filter((number) => !Number.isFinite(number))).toEqual([]);
+        }
+        expect(outlier.p === null).toBe(outlier.because !== null);
+        expect(ranks.p === null).toBe(ranks.because !== null);
+        expect(size.lower === null || size.upper === null).toBe(size.because !== null);
+        expect(sameness.p === null).toBe(sameness.because !== null);
+        expect(resampled.lower === null || resampled.upper === null).toBe(resampled.because !== null);
+        expect(trend.p === null).toBe(trend.because !== null);
+      }),
+      { numRuns: 2000 },
+    );
+  });
+
+  it("of designs does so too, however runs fall on blocks and levels", () => {
+    const level = fc.constantFrom("A", "B", "C");
+    const run = fc.record({ value, level, block: fc.constantFrom("d1", "d2", "d3"), gap: fc.constantFrom("8", "12") });
+    fc.assert(
+      fc.property(fc.array(run, { maxLength: 12 }), (runs) => {
+        const levels = ["A", "B", "C"];
+        const blocked = blockedAnalysis(runs, levels, 0.95);
+        const factors = [
+          { name: "skirt", levels },
+          { name: "gap", levels: ["8", "12"] },
+          { name: "day", levels: ["d1", "d2", "d3"] },
+        ];
+        const model = factorModel(
+          runs.map((one) => ({ value: one.value, levels: [one.level, one.gap, one.block] })),
+          factors,
+          0.95,
+        );
+        for (const result of [blocked, model]) {
+          expect(numbersWithin(result).filter((number) => !Number.isFinite(number))).toEqual([]);
+        }
+        expect(blocked.p === null).toBe(blocked.because !== null);
+        for (const pair of blocked.pairs) expect(pair.p === null).toBe(pair.because !== null);
+        for (const effect of model.factors) expect(effect.p === null).toBe(effect.because !== null);
+        for (const test of model.factorTests) expect(test.p === null).toBe(test.because !== null);
+      }),
+      { numRuns: 1000 },
     );
   });
 });
