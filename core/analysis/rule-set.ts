@@ -9,6 +9,7 @@ import { emptyMassLimits } from "./slips/empty-masses.ts";
 import { exchangedLimits } from "./slips/exchanged.ts";
 import { moistureLimits } from "./slips/moisture.ts";
 import { outsideLimits } from "./slips/reference.ts";
+import { withinRunLimits } from "./slips/within-run.ts";
 import { wrongVariantLimits } from "./slips/wrong-variant.ts";
 import { stoveLimits } from "./stove-questions.ts";
 import { unitLimits } from "./unit-questions.ts";
@@ -89,6 +90,7 @@ export const questionRules: readonly QuestionRule[] = [
   rule("efficiencyHigh", "phase", questionLimits),
   rule("efficiencyLow", "phase", questionLimits),
   rule("resultOutside", "phase", outsideLimits, robust),
+  rule("phasesUnlike", "phase", withinRunLimits),
   rule("fewRuns", "variant", questionLimits),
   rule("otherMethod", "study", {}),
   rule("noCalorific", "study", {}),

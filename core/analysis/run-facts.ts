@@ -112,9 +112,7 @@ function waterAtStart(pot: PotReadings | undefined): number | null {
   return masses.kind === "net" ? masses.waterStart.value : masses.start.value - masses.empty.value;
 }
 
-/** Within the protocol's volumes and their tolerance. */
-export function isUsualVolume(grams: number): boolean {
-  return questionLimits.startVolumesGrams.some(
-    (usual) => Math.abs(grams - usual) <= usual * questionLimits.startVolumeTolerance + slack,
-  );
+/** Within the protocol's volumes and their tolerance, or another share. */
+export function isUsualVolume(grams: number, tolerance: number = questionLimits.startVolumeTolerance): boolean {
+  return questionLimits.startVolumesGrams.some((usual) => Math.abs(grams - usual) <= usual * tolerance + slack);
 }

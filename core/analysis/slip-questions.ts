@@ -12,6 +12,7 @@ import { Moistures } from "./slips/moisture.ts";
 import { type NumberedRun, numberedRun, type Suspicion } from "./slips/numbered-run.ts";
 import { judgeAll, outsideSuspicions } from "./slips/outside.ts";
 import { Reference } from "./slips/reference.ts";
+import { withinRunLimits, withinRunSuspicions } from "./slips/within-run.ts";
 import { Variants } from "./slips/wrong-variant.ts";
 
 /** What runs are compared with, worked out once for all of them. */
@@ -22,6 +23,7 @@ class Compared {
   readonly #moistures: Moistures;
   readonly #carriedOver: CarriedOver;
   readonly #variants: Variants;
+  readonly #isSmall: boolean;
 
   private constructor(runs: readonly NumberedRun[], reference: Reference, clocks: Clocks, emptyMasses: EmptyMasses) {
     this.#reference = reference;
@@ -30,6 +32,7 @@ class Compared {
     this.#moistures = new Moistures(runs);
     this.#carriedOver = new CarriedOver(runs);
     this.#variants = new Variants(runs);
+    this.#isSmall = runs.filter(({ isCounted }) => isCounted).length <= withinRunLimits.mostRuns;
   }
 
   static *inSteps(runs: readonly NumberedRun[]): InSteps<Compared> {
@@ -54,6 +57,7 @@ class Compared {
       ...(isOutside ? exchangedSuspicions(run, this.#reference, locale) : []),
       ...this.#variants.suspicions(run, judged, this.#reference, locale),
       ...(isOutside ? outsideSuspicions(run, this.#reference, locale) : []),
+      ...(this.#isSmall ? withinRunSuspicions(run, locale) : []),
     ];
   }
 }

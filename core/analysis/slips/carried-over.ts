@@ -14,6 +14,15 @@ export const carriedLimits = {
   fewestOthers: 2,
   /** Share of the robust limit that the wood burnt must lie off for one equal weighing to be odd. */
   excessWithOneEqual: 0.4,
+  /** Where the equal mass is no round one, as bundles are weighed out, and so is hardly equal by chance. */
+  excessWithOddEqual: 0.1,
+  /** What bundles are weighed out to, and how near to it, g: equal masses there say nothing by themselves. */
+  roundTo: 250,
+  nearRound: 25,
+  /** Share of the other runs' phases that begin as near as that to the phase before: bundles of a set mass. */
+  nearBefore: 0.12,
+  /** Balances that show steps of 10 g make equal masses often. */
+  balanceStep: 10,
 } as const;
 
 type How = "both" | "before" | "after" | "goesOn" | "anew";
@@ -29,15 +38,43 @@ function howOf(run: NumberedRun, name: PhaseName): How | null {
   return wood.before === earlier.after ? "goesOn" : "anew";
 }
 
+function beginsNearBefore(run: NumberedRun, name: PhaseName): boolean {
+  const phase = run.phases.find((one) => one.phase === name);
+  const earlier = phase === undefined ? undefined : phaseBefore(phase, run)?.woods[0];
+  const [wood] = phase?.woods ?? [];
+  return (
+    wood !== undefined && earlier !== undefined && Math.abs(wood.before - earlier.before) <= carriedLimits.nearRound
+  );
+}
+
+/** Whether one weighing that equals the phase before's was carried over, by how odd the wood burnt is with it. */
+function isTelling(equal: number, excess: number | null, isBundle: boolean): boolean {
+  const { excessWithOneEqual, excessWithOddEqual, roundTo, nearRound, balanceStep } = carriedLimits;
+  if (isBundle || Math.abs(equal - Math.round(equal / roundTo) * roundTo) <= nearRound) return (excess ?? 0) > 1;
+  if (equal % balanceStep === 0) return (excess ?? 0) > excessWithOneEqual;
+  return excess === null || excess > excessWithOddEqual;
+}
+
 /** How the runs of a study weigh their wood from phase to phase, to ask runs that do otherwise. */
 export class CarriedOver {
   readonly #counts = new Map<PhaseName, Map<How, number>>();
+  /** By phase, how many begin with about as much wood as the phase before. */
+  readonly #near = new Map<PhaseName, number>();
 
   constructor(runs: readonly NumberedRun[]) {
     for (const run of runs) {
       if (!run.isCounted) continue;
-      for (const { phase } of run.phases) this.#add(phase, howOf(run, phase));
+      for (const { phase } of run.phases) {
+        this.#add(phase, howOf(run, phase));
+        if (beginsNearBefore(run, phase)) this.#near.set(phase, (this.#near.get(phase) ?? 0) + 1);
+      }
     }
+  }
+
+  #areBundles(run: NumberedRun, phase: PhaseName): boolean {
+    const own = run.isCounted && beginsNearBefore(run, phase) ? 1 : 0;
+    const others = [...(this.#counts.get(phase)?.values() ?? [])].reduce((sum, count) => sum + count, 0) - own;
+    return ((this.#near.get(phase) ?? 0) - own) / Math.max(1, others) > carriedLimits.nearBefore;
   }
 
   #add(phase: PhaseName, how: How | null): void {
@@ -75,14 +112,23 @@ export class CarriedOver {
         const message = questions.woodRepeated(text(wood.before), text(wood.after), previous.phase);
         return ask("woodRepeated", "fuel_start_g", message);
       }
-      const isOff = () => {
+      const excess = () => {
         const watched = reference.find("woodBurned");
-        const burned = watched === undefined ? null : judge({ watched, phase: phase.phase }, run, reference);
-        return burned !== null && burned.excess > carriedLimits.excessWithOneEqual;
+        return watched === undefined ? null : (judge({ watched, phase: phase.phase }, run, reference)?.excess ?? null);
       };
+      const isOff = () => (excess() ?? 0) > carriedLimits.excessWithOneEqual;
       if (how === "before" || how === "after") {
         const share = this.#share(run, phase.phase, how, how, "both");
-        if (share === null || share > carriedLimits.seldom || !isOff()) return [];
+        const isHabit = share !== null && share > carriedLimits.seldom;
+        if (
+          isHabit ||
+          !isTelling(
+            how === "before" ? wood.before : wood.after,
+            excess(),
+            how === "before" && this.#areBundles(run, phase.phase),
+          )
+        )
+          return [];
         const column = how === "before" ? "fuel_start_g" : "fuel_end_g";
         const value = how === "before" ? wood.before : wood.after;
         return ask(

@@ -2,6 +2,8 @@ import { readingText } from "../../readings/rules/reading-text.ts";
 import { type Locale, wordsFor } from "../../words/index.ts";
 import { type PhaseNumbers, type WoodNumbers, wetPercent } from "../run-numbers.ts";
 import { type NumberedRun, type Suspicion, touch } from "./numbered-run.ts";
+import { outsideLimits } from "./reference.ts";
+import { inflationByFew, medianOfSorted, robustScale } from "./robust.ts";
 
 /** Limits within which a moisture is taken for another's on the other basis. Common practice, no source. */
 export const moistureLimits = {
@@ -12,6 +14,11 @@ export const moistureLimits = {
   /** Share of the other runs that write the other basis. */
   shareOfOthers: 0.8,
   fewestOthers: 2,
+  /** Beside the whole study: least scatter of the others' moisture, percentage points, and how many times it is odd, and usual. */
+  fewestOthersInStudy: 3,
+  leastScatter: 0.25,
+  outside: 3.2,
+  inside: 1.6,
 } as const;
 
 const dryFromWet = (wet: number) => wet / (1 - wet / 100);
@@ -31,6 +38,8 @@ export class Moistures {
   readonly #runs: readonly NumberedRun[];
   /** By the day, what the counted runs have on the wet basis, in per cent, sorted. */
   readonly #ofDay = new Map<string, Float64Array>();
+  /** Of all counted runs on the wet basis, in per cent, sorted: once somebody asked. */
+  #all: Float64Array | null = null;
   readonly #bases = { wet: 0, dry: 0 };
 
   constructor(runs: readonly NumberedRun[]) {
@@ -47,6 +56,29 @@ export class Moistures {
       else values.push(wetPercent(wood));
     }
     for (const [date, values] of byDate) this.#ofDay.set(date, Float64Array.from(values).sort());
+  }
+
+  /** The usual moisture of the other runs, where this one's lies outside theirs and would be usual on the other basis. */
+  #ofStudy(run: NumberedRun, wood: WoodNumbers): number | null {
+    const { fewestOthersInStudy, leastScatter, outside, inside, leastDifference } = moistureLimits;
+    this.#all ??= Float64Array.from(
+      this.#runs.flatMap((one) => {
+        const its = woodOf(one);
+        return its === null ? [] : [wetPercent(its)];
+      }),
+    ).sort();
+    const own = run.isCounted ? countBelow(this.#all, wetPercent(wood)) : -1;
+    const isLarge = this.#all.length > outsideLimits.largestLeftOneOut;
+    const others = isLarge ? this.#all : this.#all.filter((_, index) => index !== own);
+    if (others.length < fewestOthersInStudy) return null;
+    const usual = medianOfSorted(others);
+    const scale = Math.max(leastScatter, robustScale(others, usual)) * inflationByFew(others.length);
+    const written = wood.isDryBasis ? wetFromDry(wood.percent) : wood.percent;
+    const meant = wood.isDryBasis ? wood.percent : wetFromDry(wood.percent);
+    const isOutside = Math.abs(written - usual) > Math.max(leastDifference, outside * scale);
+    const lies = (value: number) => Math.abs(value - usual);
+    const furthest = Math.max(lies(others[0] ?? usual), lies(others.at(-1) ?? usual));
+    return isOutside && lies(meant) <= inside * scale && lies(written) > furthest ? usual : null;
   }
 
   suspicions(run: NumberedRun, locale: Locale): Suspicion[] {
@@ -82,6 +114,9 @@ export class Moistures {
     const sameDay = run.facts.date === null ? undefined : this.#ofDay.get(run.facts.date);
     const today = sameDay === undefined ? null : agreed(sameDay, run.isCounted ? wetPercent(first.wood) : null);
     if (today !== null && isOtherBasis(first.wood, today)) return fitting(today, phases);
+    // Or against the whole study, where its wood is much the same.
+    const whole = today === null ? this.#ofStudy(run, first.wood) : null;
+    if (whole !== null) return fitting(whole, phases);
     // The column of the other basis, where all others write this one's.
     const own = run.isCounted ? 1 : 0;
     const usual = this.#runs.length - own;

@@ -26,8 +26,12 @@ const shown: Readonly<
   waterLost: { unit: "g", decimals: 0 },
   potGoesOn: { unit: "g", decimals: 0 },
   char: { unit: "g", decimals: 0 },
+  woodToBefore: { unit: "%", decimals: 0, times: 100 },
+  durationToBefore: { unit: "%", decimals: 0, times: 100 },
   temperatureAtStart: { unit: "°C", decimals: 1 },
+  startInRun: { unit: "K", decimals: 1 },
   endUnderBoiling: { unit: "K", decimals: 1 },
+  endOfLevel: { unit: "K", decimals: 1 },
   air: { unit: "°C", decimals: 1 },
   airInRun: { unit: "K", decimals: 1 },
   boiling: { unit: "°C", decimals: 1 },
@@ -60,7 +64,22 @@ function arithmeticOf({ watched, phase: name }: Judged, run: NumberedRun, locale
     case "char":
       return Number.isNaN(phase.withContainer) ? null : `${text(phase.withContainer)} − ${text(phase.container)}`;
     case "endUnderBoiling":
+    case "endOfLevel":
       return pot === undefined ? null : `${text(Math.round(phase.boilingHere * 10) / 10)} − ${text(pot.to)}`;
+    case "startInRun": {
+      const before = phaseBefore(phase, run)?.pots.find((one) => one.pot === watched.pot);
+      return pot === undefined || before === undefined ? null : `${text(pot.from)} − ${text(before.from)}`;
+    }
+    case "woodToBefore":
+    case "durationToBefore": {
+      const before = phaseBefore(phase, run);
+      if (before === undefined) return null;
+      const amount = (of: PhaseNumbers) =>
+        watched.name === "durationToBefore"
+          ? of.minutes
+          : of.woods.reduce((total, wood) => total + wood.before - wood.after, 0);
+      return `${text(amount(phase))} / ${text(amount(before))}`;
+    }
     case "duration":
       return Number.isNaN(phase.start) ? null : `${clockText(phase.start)} – ${clockText(phase.end)}`;
     case "pause": {
@@ -89,7 +108,7 @@ export function outsideSentence({
   readonly locale: Locale;
 }): { readonly message: string; readonly hint: string | null } {
   const { questions } = wordsFor(locale);
-  const { watched, value, low, high, others } = worst;
+  const { watched, value, low, high, others, among } = worst;
   const { unit, decimals, times = 1 } = shown[watched.name];
   const number = (of: number) => formatFixed(of * times, decimals, locale);
   const hint =
@@ -104,7 +123,7 @@ export function outsideSentence({
     high: number(high),
     unit,
     others,
-    variant: watched.among === "variant" ? run.facts.variant : null,
+    variant: among === "variant" ? run.facts.variant : null,
     hint,
     look: column === null ? questions.lookAtPhase(phase.phase) : questions.lookAt(questions.reading(column)),
   });

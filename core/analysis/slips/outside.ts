@@ -48,11 +48,27 @@ function clustersOf(run: NumberedRun, phase: PhaseNumbers, reference: Reference)
   const [wood] = phase.woods;
   const charColumn = Number.isNaN(phase.withContainer) ? ["char_g"] : ["char_with_container_g"];
   const found: Cluster[] = [
-    { phase, items: [...item("woodBefore"), ...item("woodAfter"), ...item("woodBurned")], columns: woods },
+    {
+      phase,
+      items: [
+        ...item("woodBefore"),
+        ...item("woodAfter"),
+        ...item("woodBurned"),
+        ...item("woodToBefore"),
+        ...item("woodToBefore", 1, following),
+      ],
+      columns: woods,
+    },
     { phase, items: item("char"), columns: charColumn },
     {
       phase,
-      items: [...item("duration"), ...item("pause"), ...item("pause", 1, following)],
+      items: [
+        ...item("duration"),
+        ...item("durationToBefore"),
+        ...item("durationToBefore", 1, following),
+        ...item("pause"),
+        ...item("pause", 1, following),
+      ],
       columns: Number.isNaN(phase.start) ? ["duration_min"] : ["start", "end"],
     },
     { phase, items: [...item("air"), ...item("airInRun")], columns: ["air_C"] },
@@ -76,8 +92,16 @@ function clustersOf(run: NumberedRun, phase: PhaseNumbers, reference: Reference)
         ],
         columns: [`pot${pot}_${water}start_g`, `pot${pot}_${water}end_g`],
       },
-      { phase, items: item("temperatureAtStart", pot), columns: [`pot${pot}_start_C`] },
-      { phase, items: item("endUnderBoiling", pot), columns: [`pot${pot}_end_C`] },
+      {
+        phase,
+        items: [
+          ...item("temperatureAtStart", pot),
+          ...item("startInRun", pot),
+          ...item("startInRun", pot, following === "simmer" ? undefined : following),
+        ],
+        columns: [`pot${pot}_start_C`],
+      },
+      { phase, items: [...item("endUnderBoiling", pot), ...item("endOfLevel", pot)], columns: [`pot${pot}_end_C`] },
     );
   }
   return found;
@@ -107,11 +131,12 @@ export function outsideSuspicions(run: NumberedRun, reference: Reference, locale
 function askOf(cluster: Cluster, run: NumberedRun, reference: Reference, locale: Locale): Suspicion | null {
   const { phase, items, columns } = cluster;
   const judged = items.flatMap((item) => judge(item, run, reference) ?? []);
-  const worst = judged.reduce<Judged | null>((most, one) => {
-    // How much wood is brought to a phase is free: it tells which weighing is odd, not whether one is.
-    const isTelling = one.watched.name !== "woodBefore" && one.watched.name !== "woodAfter";
-    return isTelling && one.excess > (most?.excess ?? 1) ? one : most;
-  }, null);
+  // How much wood is brought to a phase is free: it tells which weighing is odd, not whether one is.
+  const telling = judged.filter(({ watched }) => watched.name !== "woodBefore" && watched.name !== "woodAfter");
+  // What is odd in itself says more than that it is odd beside the phase before; and there it is asked, not at the phase before.
+  const ofItself = telling.filter(({ watched }) => !isToBefore(watched.name));
+  const besideBefore = telling.filter(({ watched, phase: where }) => isToBefore(watched.name) && where === phase.phase);
+  const worst = mostOutside(ofItself) ?? mostOutside(besideBefore);
   if (worst === null) return null;
   const meant = meantBy(cluster, run, reference);
   const own = judged.find(({ watched, excess }) => excess > 1 && isOwnReading(watched.name));
@@ -137,6 +162,14 @@ function askOf(cluster: Cluster, run: NumberedRun, reference: Reference, locale:
   return { rule, phase: phase.phase, column, ...sentence, touches };
 }
 
+function mostOutside(judged: readonly Judged[]): Judged | null {
+  return judged.reduce<Judged | null>((most, one) => (one.excess > (most?.excess ?? 1) ? one : most), null);
+}
+
+function isToBefore(name: WatchedName): boolean {
+  return name === "woodToBefore" || name === "durationToBefore" || name === "startInRun";
+}
+
 /** A question about what lies between two phases touches both sides. */
 function chainTouches({ watched, phase: name }: Judged, run: NumberedRun): string[] {
   const phase = phaseOf(run, name);
@@ -145,6 +178,10 @@ function chainTouches({ watched, phase: name }: Judged, run: NumberedRun): strin
   if (watched.name === "potGoesOn") {
     return [...touch(previous, `pot${watched.pot}_end_g`), ...touch(name, `pot${watched.pot}_start_g`)];
   }
+  const both = (...columns: string[]) => [previous, name].flatMap((one) => touch(one, ...columns));
+  if (watched.name === "woodToBefore") return both("fuel_start_g", "fuel_end_g");
+  if (watched.name === "durationToBefore") return both("start", "end", "duration_min");
+  if (watched.name === "startInRun") return both(`pot${watched.pot}_start_C`);
   if (watched.name === "pause") return [...touch(previous, "end"), ...touch(name, "start")];
   return [];
 }

@@ -16,9 +16,18 @@ export const outsideLimits = {
   /** With two or three others, of the scatter that boil tests usually have or these few show, whichever is more. */
   deviationsOfFew: 6.5,
   fewestOfFew: 2,
+  /**
+   * With fewer others of the variant, all of the study's: as far beyond what they have as so many times the usual scatter, for
+   * variants differ; and as far from the variant's other run, if there is one.
+   */
+  fewestOfAll: 3,
+  roomBesideAll: 14,
   /** Groups of more runs are taken as a whole: one run more or less does not move their middle. */
   largestLeftOneOut: 40,
 } as const;
+
+/** So that for few, with their higher limit, the study's own scatter counts as for more. */
+const pooledShareOfFew = outsideLimits.deviations / outsideLimits.deviationsOfFew;
 
 /** Where a value lies among those of the other runs. */
 export interface Deviation {
@@ -29,6 +38,8 @@ export interface Deviation {
   /** In robust standard deviations, with its sign. */
   readonly score: number;
   readonly others: number;
+  /** The others are of the run's variant, or of the whole study. */
+  readonly among: "variant" | "study";
   /** Smallest and largest of the others that are not odd themselves. */
   readonly low: number;
   readonly high: number;
@@ -104,9 +115,11 @@ export class Reference {
     having: readonly { readonly run: NumberedRun; readonly phase: NumberedRun["phases"][number] }[],
   ): void {
     const byGroup = new Map<string, number[]>();
+    const all: number[] = [];
     for (const one of having) {
       const value = watched.of(one.phase, one.run);
       if (!Number.isFinite(value)) continue;
+      all.push(value);
       const key = groupKey(watched, one.run.facts.variant);
       const values = byGroup.get(key);
       if (values === undefined) byGroup.set(key, [value]);
@@ -127,6 +140,10 @@ export class Reference {
         for (const value of values) residuals.push(((value - centre) / size) * Math.sqrt(length / (length - 1)));
       }
     }
+    const isFewSomewhere = [...byGroup.values()].some((values) => values.length <= outsideLimits.fewestOfFew);
+    if (watched.among === "variant" && isFewSomewhere) {
+      groups.set(allVariants, { sorted: Float64Array.from(all).sort(), whole: null });
+    }
     if (residuals.length > 0) this.#scatter.set(`${watched.name}${watched.pot}/${phase}`, robustScale(residuals, 0));
   }
 
@@ -140,15 +157,23 @@ export class Reference {
    * @param standing what the run itself has, where the value is another that is tried in its place
    */
   deviation(watched: Watched, phase: PhaseName, run: NumberedRun, value: number, standing = value): Deviation | null {
-    const group = this.#groups.get(watched)?.get(phase)?.get(groupKey(watched, run.facts.variant));
-    if (group === undefined || !Number.isFinite(value)) return null;
-    const others = withoutOne(group, run.isCounted ? standing : null);
-    const { length } = others.sorted;
-    if (length < outsideLimits.fewestOfFew) return null;
+    const groups = this.#groups.get(watched)?.get(phase);
+    const group = groups?.get(groupKey(watched, run.facts.variant));
+    if (!Number.isFinite(value)) return null;
+    const own = run.isCounted ? standing : null;
+    const others = group === undefined ? null : withoutOne(group, own);
+    const length = others?.sorted.length ?? 0;
+    if (others === null || length < outsideLimits.fewestOfFew) {
+      const all = watched.among === "variant" ? groups?.get(allVariants) : undefined;
+      return all === undefined
+        ? null
+        : besideAll(watched, value, withoutOne(all, own).sorted, others?.sorted[0] ?? null);
+    }
     others.usual ??= this.#usual(watched, phase, others);
     const { scale, limit, low, high } = others.usual;
     const score = (value - others.centre) / scale;
-    return { value, median: others.centre, score, others: length, excess: Math.abs(score) / limit, low, high };
+    const { among } = watched;
+    return { value, median: others.centre, score, others: length, among, excess: Math.abs(score) / limit, low, high };
   }
 
   #usual({ name, pot, least }: Watched, phase: PhaseName, { sorted, centre, scale: own }: Middle): Usual {
@@ -156,7 +181,9 @@ export class Reference {
     const size = least.share > 0 ? Math.abs(centre) : 1;
     const isFew = length < outsideLimits.fewestOthers;
     const pooled = (this.#scatter.get(`${name}${pot}/${phase}`) ?? 0) * size;
-    const seen = isFew ? ((sorted[length - 1] ?? 0) - (sorted[0] ?? 0)) / 2 : Math.max(pooled, own);
+    const halfRange = ((sorted[length - 1] ?? 0) - (sorted[0] ?? 0)) / 2;
+    // Two or three may lie close together by chance where others scatter more.
+    const seen = isFew ? Math.max(halfRange, pooled * pooledShareOfFew) : Math.max(pooled, own);
     const scale = Math.max(least.absolute, least.share * size, seen) * inflationByFew(length);
     const limit = isFew ? outsideLimits.deviationsOfFew : outsideLimits.deviations;
     const isUsual = (other: number) => Math.abs(other - centre) <= limit * scale;
@@ -164,9 +191,26 @@ export class Reference {
   }
 }
 
+/** Where a value lies beside the runs of all variants. @param nearest what the variant's only other run has */
+function besideAll({ least }: Watched, value: number, sorted: Float64Array, nearest: number | null): Deviation | null {
+  const [low, high] = [sorted[0] ?? 0, sorted.at(-1) ?? 0];
+  if (sorted.length < outsideLimits.fewestOfAll || !(low > 0) || !(value > 0) || least.share === 0) return null;
+  const room = Math.log(1 + outsideLimits.roomBesideAll * least.share);
+  const median = medianOfSorted(sorted);
+  const away = Math.log(value / median);
+  const edge = away > 0 ? Math.log(high / median) : Math.log(median / low);
+  const fromNearest = nearest === null ? Number.POSITIVE_INFINITY : Math.abs(Math.log(value / nearest)) / room;
+  const excess = Math.min(Math.abs(away) / (edge + room), fromNearest);
+  const score = Math.sign(away) * excess * outsideLimits.deviationsOfFew;
+  return { value, median, score, excess, others: sorted.length, among: "study", low, high };
+}
+
 function potsOf({ phases }: NumberedRun): number {
   return Math.max(0, ...phases.flatMap(({ pots }) => pots.map(({ pot }) => pot)));
 }
+
+/** Key of a study's runs of all variants, which no name of a variant is. */
+const allVariants = "\u0000";
 
 function groupKey({ among }: Watched, variant: string): string {
   return among === "variant" ? variant : "";

@@ -12,13 +12,17 @@ export type WatchedName =
   | "potGoesOn"
   | "char"
   | "temperatureAtStart"
+  | "startInRun"
   | "endUnderBoiling"
+  | "endOfLevel"
   | "air"
   | "airInRun"
   | "boiling"
   | "moisture"
   | "moistureInRun"
+  | "woodToBefore"
   | "duration"
+  | "durationToBefore"
   | "pause"
   | "efficiency"
   | "firepower";
@@ -65,6 +69,11 @@ function fromOtherPhases(phase: PhaseNumbers, run: NumberedRun, value: (phase: P
 
 const moistureOf = ({ woods: [wood] }: PhaseNumbers) => (wood === undefined ? Number.NaN : wetPercent(wood));
 
+/** Wood burnt in a phase, of all its entries, g. */
+export function woodBurned(phase: PhaseNumbers | undefined): number {
+  return phase === undefined ? Number.NaN : sum(phase.woods.map((wood) => wood.before - wood.after));
+}
+
 const wholePhase: readonly Omit<Watched, "pot">[] = [
   {
     name: "woodBefore",
@@ -82,7 +91,13 @@ const wholePhase: readonly Omit<Watched, "pot">[] = [
     name: "woodBurned",
     among: "variant",
     least: { absolute: 10, share: 0.05 },
-    of: ({ woods }) => sum(woods.map((wood) => wood.before - wood.after)),
+    of: woodBurned,
+  },
+  {
+    name: "woodToBefore",
+    among: "study",
+    least: { absolute: 0, share: 0.09 },
+    of: (phase, run) => woodBurned(phase) / woodBurned(phaseBefore(phase, run)),
   },
   { name: "char", among: "variant", least: { absolute: 3, share: 0.08 }, of: ({ char }) => char },
   { name: "air", among: "study", least: { absolute: 2, share: 0 }, of: ({ air }) => air },
@@ -106,6 +121,13 @@ const wholePhase: readonly Omit<Watched, "pot">[] = [
     least: { absolute: 1, share: 0.04 },
     // A simmer's length has a question of its own.
     of: ({ phase, minutes }) => (isHoldingPhase(phase) ? Number.NaN : minutes),
+  },
+  {
+    name: "durationToBefore",
+    among: "study",
+    least: { absolute: 0, share: 0.09 },
+    of: (phase, run) =>
+      isHoldingPhase(phase.phase) ? Number.NaN : phase.minutes / (phaseBefore(phase, run)?.minutes ?? Number.NaN),
   },
   {
     name: "pause",
@@ -149,21 +171,43 @@ const ofPot = (pot: PotNumber): Watched[] => [
     name: "temperatureAtStart",
     pot,
     among: "study",
-    least: { absolute: 0.8, share: 0 },
+    least: { absolute: pot === 1 ? 1.2 : 2, share: 0 },
     of: (phase) => potOf(phase, pot)?.from ?? Number.NaN,
+  },
+  {
+    name: "startInRun",
+    pot,
+    among: "study",
+    least: { absolute: 1, share: 0 },
+    // Fresh water of one day: a simmer goes on with hot.
+    of: (phase, run) =>
+      isHoldingPhase(phase.phase)
+        ? Number.NaN
+        : (potOf(phase, pot)?.from ?? Number.NaN) - (potOf(phaseBefore(phase, run), pot)?.from ?? Number.NaN),
   },
   {
     name: "endUnderBoiling",
     pot,
     among: "study",
-    least: { absolute: 0.5, share: 0 },
-    of: (phase) => {
-      // Water of an ISO level, or of a second pot, need not boil.
-      if (!isBoilingPhase(phase.phase) && !isHoldingPhase(phase.phase)) return Number.NaN;
-      return phase.boilingHere - (potOf(phase, pot)?.to ?? Number.NaN);
-    },
+    // The water of a second pot need not boil, and ends where it ends.
+    least: { absolute: pot === 1 ? 0.5 : 3, share: 0 },
+    of: (phase) => (needBoil(phase) ? underBoiling(phase, pot) : Number.NaN),
+  },
+  {
+    name: "endOfLevel",
+    pot,
+    among: "study",
+    // Water of an ISO level need not boil, but does much the same from run to run.
+    least: { absolute: pot === 1 ? 1 : 3, share: 0 },
+    of: (phase) => (needBoil(phase) ? Number.NaN : underBoiling(phase, pot)),
   },
 ];
+
+const needBoil = ({ phase }: PhaseNumbers) => isBoilingPhase(phase) || isHoldingPhase(phase);
+
+function underBoiling(phase: PhaseNumbers, pot: PotNumber): number {
+  return phase.boilingHere - (potOf(phase, pot)?.to ?? Number.NaN);
+}
 
 const none = {
   pot: 1,

@@ -49,13 +49,17 @@ const watched = {
   potGoesOn: (pot: number) => `From the end of the phase before to this start, pot ${pot} changed: the difference`,
   char: () => "The char",
   temperatureAtStart: (pot: number) => `The water of pot ${pot} at the start`,
+  startInRun: (pot: number) => `The water of pot ${pot} at the start less that of the phase before`,
   endUnderBoiling: (pot: number) => `How far pot ${pot} ended under boiling`,
+  endOfLevel: (pot: number) => `How far pot ${pot} ended under boiling`,
   air: () => "The air temperature",
   airInRun: () => "The air temperature less that of the run's other phases",
   boiling: () => "The boiling point",
   moisture: () => "The moisture (wet basis)",
   moistureInRun: () => "The moisture less that of the run's other phases",
+  woodToBefore: () => "The wood burnt beside that of the phase before",
   duration: () => "The phase's length",
+  durationToBefore: () => "The phase's length beside that of the phase before",
   pause: () => "The pause since the phase before",
   efficiency: () => "The thermal efficiency",
   firepower: () => "The firepower",
@@ -180,6 +184,26 @@ export const questions = {
     `The wood before, ${before} g, is what the ${phaseOf(previous)} left; other runs weigh anew here. Was it carried over, or was wood added that was not weighed?`,
   woodAnew: (before: string, left: string, previous: PhaseName) =>
     `The wood before is ${before} g; the ${phaseOf(previous)} left ${left} g, and other runs go on from there. Was wood added, or is one of the two wrong?`,
+  unusualVolume: (start: string, empty: string, water: string, hint: string) =>
+    `Less the empty pot, pot 1 began with ${start} − ${empty} = ${water} g of water, not about 5 L or 2.5 L. ${hint} Check the masses of the pot.`,
+  volumeMeant: {
+    water: (_: string, water: string) => `${water} g by itself would be: was the pot's own mass taken off already?`,
+    twice: (_: string, water: string) => `Less the empty pot twice, ${water} g, it would be: was its mass added?`,
+    swapped: (other: string, water: string) =>
+      `Less pot 2's ${other} g, ${water} g, it would be: were the pots swapped?`,
+    exchanged: (empty: string, water: string) =>
+      `With two neighbouring digits exchanged, the empty pot would be ${empty} g and the water ${water} g.`,
+  },
+  otherWater: (pot: number, here: string, there: string, previous: PhaseName) =>
+    `Pot ${pot} began with ${here} g of water, and with ${there} g in the ${phaseOf(previous)}: both begin with the same. Check pot ${pot}, empty and with water, in both.`,
+  otherWaterGoingOn: (pot: number, here: string, there: string, previous: PhaseName) =>
+    `Pot ${pot} began with ${here} g of water; the ${phaseOf(previous)} left ${there} g, and the pot goes on from there. Check pot ${pot}, empty and with water, in both.`,
+  otherStart: (pot: number, here: string, there: string, previous: PhaseName) =>
+    `The water of pot ${pot} began at ${here} °C, and at ${there} °C in the ${phaseOf(previous)}. Was it fresh water both times? Check both temperatures.`,
+  otherWood: (here: string, there: string, previous: PhaseName, goesOn: boolean) =>
+    `${here} g of wood were burnt here and ${there} g in the ${phaseOf(previous)}, ${goesOn ? `and the wood before is what the ${phaseOf(previous)} left. Was it carried over, or was wood added that was not weighed?` : "seldom so far apart on one stove. Check the wood before and left in both."}`,
+  otherLength: (here: string, there: string, previous: PhaseName) =>
+    `The phase lasted ${here} min, and the ${phaseOf(previous)} ${there} min: seldom so far apart on one stove. Check the times of both.`,
   severalEqual: (what: readonly string[], run: string, phase: PhaseName) =>
     `${what.length} readings equal those of run ${shorten(run)}, ${phaseOf(phase)}: ${what.join(", ")}. Was a row copied?`,
   exchanged: (
