@@ -26,6 +26,12 @@ export {
 } from "./analysis/study-results.ts";
 export { type SoFarPhase, type SoFarResult, soFar } from "./bench/so-far.ts";
 export { UsualReadings, usualRange } from "./bench/usual-readings.ts";
+export { compareTable } from "./comparison/compare-table.ts";
+export type { ComparedRow, ComparedTable } from "./comparison/compared-table.ts";
+export type * from "./comparison/comparison-entry.ts";
+export type { Lead } from "./comparison/design.ts";
+export { mostOrderedRuns, type Plan, type PlanNumbers, type PlanRequest, planRuns } from "./comparison/plan.ts";
+export type { ComparisonSettings } from "./comparison/table-analysis.ts";
 export type { CsvCell } from "./format/csv.ts";
 export { csvText, neutralText } from "./format/csv.ts";
 export { keepTogether } from "./format/keep-together.ts";

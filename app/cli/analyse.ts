@@ -1,9 +1,9 @@
 import { extname } from "node:path";
-import { defaultLocale, type Method, type Problem, visibleText, wordsFor } from "../../core/index.ts";
+import { defaultLocale, type Method, wordsFor } from "../../core/index.ts";
 import type { ExportedFile, OutputKind } from "../contract/index.ts";
 import { studyEnding } from "../service/index.ts";
 import { type Console, exitCodes, parseCommand, UsageFault } from "./console.ts";
-import { ask, CommandEnded, carried, commandDoor, standing, writeAll } from "./files.ts";
+import { ask, CommandEnded, carried, commandDoor, refusedBy, standing, writeAll } from "./files.ts";
 
 const words = wordsFor(defaultLocale).commandLine;
 
@@ -11,13 +11,6 @@ const words = wordsFor(defaultLocale).commandLine;
 const analyseOutputs = ["results.json", "runs.csv", "report.html", "report.pdf"] as const;
 const reportOutputs = ["report.html", "report.pdf"] as const;
 const exportOutputs = ["readings.csv", "settings.json"] as const;
-
-/** `FILE:ROW:COLUMN: message`, on one line each. */
-function problemLine({ file, row, column, severity, message }: Problem): string {
-  const place = [visibleText(file), row ?? "", visibleText(column ?? "")].join(":");
-  const marked = severity === "question" ? words.question(message) : message;
-  return `${place}: ${marked}`.replaceAll(/[\r\n]+/g, " ");
-}
 
 interface Wanted {
   readonly path: string;
@@ -119,8 +112,7 @@ async function ofFiles(wanted: Wanted, console: Console): Promise<readonly Expor
   const message = { kind: "files.analyse", readings, settings, method, baseline, leaveOutBadRows } as const;
   const analysed = await ask<"files.analyse">(door, { ...message, what: [...wanted.what] });
   if (analysed.outcome === "refused") {
-    const { error = [], question = [] } = Object.groupBy(analysed.problems, ({ severity }) => severity);
-    throw new CommandEnded([...error, ...question].map(problemLine).join("\n"), exitCodes.refused);
+    throw refusedBy(analysed.problems);
   }
   if (analysed.outcome === "unknownBaseline") {
     throw new UsageFault(words.unknownBaseline(baseline ?? "", analysed.variants.join(", ")));

@@ -1,6 +1,6 @@
 import { existsSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
 import { basename, join } from "node:path";
-import { defaultLocale, wordsFor } from "../../core/index.ts";
+import { defaultLocale, type Problem, visibleText, wordsFor } from "../../core/index.ts";
 import { type Door, type ExportedFile, fileByteLimit, type ReplyValues, type Request } from "../contract/index.ts";
 import { createDoor, userFolders } from "../service/index.ts";
 import { type Console, exitCodes } from "./console.ts";
@@ -76,4 +76,17 @@ export function writeAll(folder: string, files: readonly ExportedFile[]): void {
   } catch (error) {
     throw new CommandEnded(words.cannotWrite(folder, because(error)), exitCodes.notWritten);
   }
+}
+
+/** `FILE:ROW:COLUMN: message`, on one line each. */
+function problemLine({ file, row, column, severity, message }: Problem): string {
+  const place = [visibleText(file), row ?? "", visibleText(column ?? "")].join(":");
+  const marked = severity === "question" ? words.question(message) : message;
+  return `${place}: ${marked}`.replaceAll(/[\r\n]+/g, " ");
+}
+
+/** The end of a command whose input is refused: every problem, errors first. */
+export function refusedBy(problems: readonly Problem[]): CommandEnded {
+  const { error = [], question = [] } = Object.groupBy(problems, ({ severity }) => severity);
+  return new CommandEnded([...error, ...question].map(problemLine).join("\n"), exitCodes.refused);
 }

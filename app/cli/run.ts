@@ -20,6 +20,10 @@ export async function run(commandLine: readonly string[], console: Console): Pro
         return await (await import("./analyse.ts")).report(rest, console);
       case "export":
         return await (await import("./analyse.ts")).exportStudy(rest, console);
+      case "compare":
+        return await (await import("./compare.ts")).compare(rest, console);
+      case "plan":
+        return await (await import("./plan.ts")).plan(rest, console);
       case "water":
         return (await import("./water.ts")).water(rest, console);
       case "--help":

@@ -1,4 +1,5 @@
 export type * from "./bench-views.ts";
+export type * from "./comparison-views.ts";
 export type * from "./grid-views.ts";
 export type { Door, Refusal, RefusedCell, Reply, ReplyValues } from "./replies.ts";
 export * from "./requests.ts";

@@ -1,4 +1,5 @@
 import type { BenchClockView, BenchView } from "./bench-views.ts";
+import type { PlanView, TableCompared } from "./comparison-views.ts";
 import type { GridView } from "./grid-views.ts";
 import type { ExportKind, RequestKind } from "./requests.ts";
 import type { SetUpView } from "./set-up-views.ts";
@@ -54,6 +55,8 @@ export interface ReplyValues {
   "report.prepare": ReportView;
   "sheets.print": ExportedFile;
   "files.analyse": FilesAnalysed;
+  "table.compare": TableCompared;
+  "plan.runs": PlanView;
   export: ExportedFile;
 }
 

@@ -151,6 +151,16 @@ export type GridChoice = v.InferOutput<typeof gridChoice>;
 /** Most rows of one answer. */
 export const gridRowLimit = 500;
 
+const finite = v.pipe(v.number(), v.finite());
+const atLeastZero = v.pipe(finite, v.minValue(0));
+const probability = v.pipe(finite, v.gtValue(0), v.ltValue(1));
+const seed = v.pipe(v.number(), v.safeInteger(), v.minValue(0));
+const wholeFrom = (least: number, most: number) =>
+  v.pipe(v.number(), v.safeInteger(), v.minValue(least), v.maxValue(most));
+/** Most runs of a variant that a plan is asked about, and most resamples of a bootstrap. */
+export const plannedRunsLimit = 1_000_000_000;
+export const resamplesLimit = 1_000_000;
+
 /** Everything that a window may ask of the service. Unknown keys are refused. */
 export const request = v.variant("kind", [
   v.strictObject({ kind: v.literal("study.show"), study }),
@@ -271,6 +281,43 @@ export const request = v.variant("kind", [
     baseline: v.nullable(name),
     leaveOutBadRows: v.boolean(),
     what: v.pipe(v.array(v.picklist(outputKinds)), v.maxLength(outputKinds.length)),
+  }),
+  /** Compares the rows of a table of results, from this program or not. Nothing is kept. */
+  v.strictObject({
+    kind: v.literal("table.compare"),
+    table: uploadedFile,
+    /** Columns by their headings. */
+    value: name,
+    by: name,
+    block: v.nullable(name),
+    factors: v.pipe(v.array(name), v.maxLength(10)),
+    /** Null: the first that appears. */
+    baseline: v.nullable(name),
+    /** In the unit of the values; null where equivalence is not asked. */
+    margin: v.nullable(atLeastZero),
+    confidence: probability,
+    /** Of the bootstrap; 0 for none. */
+    resamples: wholeFrom(0, resamplesLimit),
+    seed,
+  }),
+  /** How many runs are needed, what given ones can detect, and in which order to make them. */
+  v.strictObject({
+    kind: v.literal("plan.runs"),
+    standardDeviation: atLeastZero,
+    standardDeviationRuns: v.nullable(wholeFrom(2, plannedRunsLimit)),
+    difference: v.nullable(finite),
+    power: probability,
+    confidence: probability,
+    baselineRuns: v.nullable(wholeFrom(1, plannedRunsLimit)),
+    runs: v.nullable(wholeFrom(1, plannedRunsLimit)),
+    order: v.nullable(
+      v.strictObject({
+        variants: v.pipe(v.array(givenName), v.minLength(2), v.maxLength(100)),
+        blocks: v.nullable(wholeFrom(1, plannedRunsLimit)),
+        seed,
+      }),
+    ),
+    unit: v.picklist(["", "%"]),
   }),
   v.strictObject({ kind: v.literal("export"), study, what: v.picklist(exportKinds), choice: comparisonChoice }),
 ]);

@@ -4,7 +4,13 @@ export { type Entered, type EnteredKind, enteredDate, enteredNumber, numberEntry
 export { isLayoutColumn, layoutColumns } from "./layout.ts";
 export { badRows, isWholeFileProblem, type ReadingsLeavingOut, readLeavingOutBadRows } from "./leave-out-rows.ts";
 export { largestFile, longestCell, mostColumns, mostRows } from "./limits.ts";
+export { nearestName } from "./nearest-name.ts";
 export { inLayoutOrder, type PhaseCell, phaseCells, runColumns } from "./phase-cells.ts";
+export {
+  type ComparedColumns,
+  type ComparisonTableRead,
+  readComparisonTable,
+} from "./read-comparison-table.ts";
 export { fuelColumnNames } from "./read-fuels.ts";
 export { potColumnNames } from "./read-pots.ts";
 export { type LeftOutRow, type ReadingsInput, type ReadingsRead, readReadings } from "./read-readings.ts";

@@ -7,6 +7,9 @@ import { type ProblemList, problemList } from "./problem-list.ts";
 
 export type Delimiter = "," | ";" | "\t";
 
+/** How many cells of a row are headings that are looked for. */
+export type HeadingCount = (cells: readonly string[]) => number;
+
 /** A file as cells, before anybody asks what they mean. */
 export interface ReadTable {
   readonly fileName: string;
@@ -45,14 +48,14 @@ const isBlank = (cells: readonly string[]) => cells.every((cell) => cell.trim() 
  * The mark that parts the headings into most of the layout's columns; a comma where none does. Where the first row does not
  * look like headings, a title may stand above them.
  */
-function findDelimiter(text: string, newline: "\n" | "\r\n" | "\r"): Delimiter {
+function findDelimiter(text: string, newline: "\n" | "\r\n" | "\r", headingsAmong: HeadingCount): Delimiter {
   const start = text.replace(/^\s+/, "").slice(0, 200_000);
   let best: Delimiter = ",";
   let bestCount = 0;
   for (const rows of [1, rowsSearched]) {
     for (const delimiter of [",", ";", "\t"] as const) {
       const first = parse(start, delimiter, newline, rows).data;
-      const count = first.reduce((most, cells) => Math.max(most, headingsIn(cells)), 0);
+      const count = first.reduce((most, cells) => Math.max(most, headingsAmong(cells)), 0);
       if (count > bestCount) {
         best = delimiter;
         bestCount = count;
@@ -69,11 +72,15 @@ function statedDelimiter(text: string): Delimiter | null {
   return stated === undefined ? null : (stated as Delimiter);
 }
 
-function readCells(text: string, list: ProblemList): Pick<ReadTable, "delimiter" | "headingRow" | "headings" | "rows"> {
+function readCells(
+  text: string,
+  list: ProblemList,
+  headingsAmong: HeadingCount,
+): Pick<ReadTable, "delimiter" | "headingRow" | "headings" | "rows"> {
   const { words, locale } = list;
   const alike = withOneLineBreak(text);
   const stated = statedDelimiter(alike.text);
-  const delimiter = stated ?? findDelimiter(alike.text, alike.newline);
+  const delimiter = stated ?? findDelimiter(alike.text, alike.newline, headingsAmong);
   const { data, errors } = parse(alike.text, delimiter, alike.newline, mostRows + 2);
   const nothing = { delimiter, headingRow: 1, headings: [], rows: [] };
 
@@ -124,8 +131,15 @@ function readCells(text: string, list: ProblemList): Pick<ReadTable, "delimiter"
 /**
  * A readings file as a table of cells: bytes to text, text to rows numbered as a spreadsheet counts (a cell with line breaks
  * is still in one row; blank lines count). Semicolons or tabs in place of commas are read, and said.
+ *
+ * @param headingsAmong for tables of another kind than readings: how much a row of cells looks like its headings
  */
-export function readTable(bytes: Uint8Array, fileName: string, locale: Locale = defaultLocale): ReadTable {
+export function readTable(
+  bytes: Uint8Array,
+  fileName: string,
+  locale: Locale = defaultLocale,
+  headingsAmong: HeadingCount = headingsIn,
+): ReadTable {
   const list = problemList(fileName, locale);
   const { words } = list;
   const refused = (): ReadTable => ({
@@ -150,7 +164,7 @@ export function readTable(bytes: Uint8Array, fileName: string, locale: Locale = 
     else list.error("encoding", {}, words.file.encodingUtf16());
     return refused();
   }
-  const cells = readCells(decoded.text, list);
+  const cells = readCells(decoded.text, list, headingsAmong);
   if (list.problems.length > 0) return { ...refused(), ...cells, rows: [] };
 
   const { encoding } = decoded;

@@ -16,10 +16,12 @@ import { renderHtml } from "../report/index.ts";
 import { StoreFault } from "../store/index.ts";
 import { analyseFiles } from "./analyse-files.ts";
 import { benchClock, benchView } from "./bench/index.ts";
+import { compareTableFile } from "./compare-table.ts";
 import { exampleFolder } from "./example.ts";
 import { gridRow, gridView, readCellsAhead } from "./grid/index.ts";
 import { ImportDesk } from "./import-desk.ts";
 import { exportedFile, outputFile, reportOf } from "./output-files.ts";
+import { planView } from "./plan.ts";
 import { questionsView } from "./questions/index.ts";
 import { Refused } from "./refused.ts";
 import { setUpView } from "./set-up/index.ts";
@@ -150,6 +152,8 @@ export function createDoor(options: DoorOptions): Door {
     },
     "sheets.print": async (asked) => blankSheets((await desk.of(asked.study)).content, asked, locale),
     "files.analyse": (asked) => analyseFiles(asked, locale),
+    "table.compare": (asked) => compareTableFile(asked, locale),
+    "plan.runs": (asked) => planView(asked, locale),
     export: async ({ study, what, choice }): Promise<ExportedFile> => {
       const session = await desk.of(study);
       if (what === "study") return studyCopy(session);

@@ -18,6 +18,9 @@ export interface Change {
   readonly sure: boolean;
 }
 
+/** The unit in which a quantity is said. */
+export type ShownUnit = Pick<QuantityEntry, "shownUnit" | "shownFactor">;
+
 /**
  * The change from Welch's difference and Fieller's ratio; null where a group has no run.
  *
@@ -26,7 +29,7 @@ export interface Change {
 export function changeOf(
   welch: Welch,
   ratio: FiellerRatio,
-  entry: QuantityEntry,
+  entry: ShownUnit,
   means: readonly [number | null, number | null],
 ): Change | null {
   if (welch.difference === null) return null;
@@ -67,7 +70,8 @@ function canBePercent(welch: Welch, ratio: FiellerRatio, estimate: number): bool
   return lowest >= 0 && (ratio.set === "bounded" || welch.interval === null);
 }
 
-function withSureness(unit: Change["unit"], value: number, lower: number | null, upper: number | null): Change {
+/** A change, sure where its interval does not hold "no change". */
+export function withSureness(unit: Change["unit"], value: number, lower: number | null, upper: number | null): Change {
   const sure = lower !== null && upper !== null && (lower > 0 || upper < 0);
   return { unit, value, lower, upper, sure };
 }
@@ -105,7 +109,7 @@ export interface ChangeTexts {
 }
 
 /** Writes a change for a person. */
-export function changeTexts(change: Change, entry: QuantityEntry, locale: Locale): ChangeTexts {
+export function changeTexts(change: Change, entry: ShownUnit, locale: Locale): ChangeTexts {
   const { findings } = wordsFor(locale);
   const decimals = decimalsOf(change);
   const number = (value: number) => formatFixed(Math.abs(value), decimals, locale);

@@ -19,7 +19,7 @@ export type RunsOutlook =
   | { readonly kind: "tooMany" };
 
 /** Pooled standard deviation of the two groups, n - 1 weights; null where a group has one run or nothing varies. */
-function pooledDeviation({ groups: { baseline, variant } }: Comparison): number | null {
+function pooledDeviation({ groups: { baseline, variant } }: Pick<Comparison, "groups">): number | null {
   if (baseline.standardDeviation === null || variant.standardDeviation === null) return null;
   const degrees = baseline.n + variant.n - 2;
   const squares = (baseline.n - 1) * baseline.standardDeviation ** 2 + (variant.n - 1) * variant.standardDeviation ** 2;
@@ -33,7 +33,7 @@ function pooledDeviation({ groups: { baseline, variant } }: Comparison): number 
  *
  * @returns null where the scatter is not known or the baseline's mean is not positive
  */
-export function runsOutlook(comparison: Comparison): RunsOutlook | null {
+export function runsOutlook(comparison: Pick<Comparison, "groups" | "confidence">): RunsOutlook | null {
   const pooled = pooledDeviation(comparison);
   const { baseline, variant } = comparison.groups;
   if (pooled === null || baseline.mean === null || baseline.mean <= 0) return null;

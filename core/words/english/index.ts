@@ -2,9 +2,12 @@ import { benchWork } from "./bench.ts";
 import { cellsOfRuns } from "./cells-of-runs.ts";
 import { charts } from "./charts.ts";
 import { commandLine } from "./command-line.ts";
+import { comparison } from "./comparison.ts";
+import { comparisonTable } from "./comparison-table.ts";
 import { findings } from "./findings.ts";
 import { hosts } from "./hosts.ts";
 import { missingWords } from "./missing.ts";
+import { planning } from "./planning.ts";
 import { problems } from "./problems.ts";
 import { procedure } from "./procedure.ts";
 import { quantityWords } from "./quantities.ts";
@@ -23,10 +26,13 @@ export const english = {
   cellsOfRuns,
   charts,
   commandLine,
+  comparison,
+  comparisonTable,
   findings,
   hosts,
   missing: missingWords,
   notes,
+  planning,
   problems,
   procedure,
   quantities: quantityWords,

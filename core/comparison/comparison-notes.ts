@@ -1,0 +1,105 @@
+import { wordsFor } from "../words/index.ts";
+import { mostVariantsInSentences } from "./comparison-sentences.ts";
+import type { Shown } from "./shown.ts";
+import type { TableAnalysis } from "./table-analysis.ts";
+
+interface Gap {
+  readonly what: string;
+  readonly because: string;
+}
+
+/** What was skipped, and what could not be computed, with the reason. */
+export function comparisonNotes(analysis: TableAnalysis, shown: Shown): string[] {
+  const words = wordsFor(shown.locale).comparison;
+  const { notes, what, reasons } = words;
+  const { table, groups, pairs, settings } = analysis;
+  const reason = (because: string) => reasons[because as keyof typeof reasons];
+  const found: string[] = table.leftOut.map(({ row, reason: why }) => notes.leftOut(row, why));
+  if (table.withoutValue.length > 0) found.push(notes.withoutValue(table.withoutValue, table.value));
+
+  for (const group of groups) {
+    const name = group.level;
+    if (group.summary.n === 1) found.push(notes.oneRun(name));
+    for (const [because, gaps] of byReason(group.gaps.map((gap) => ({ what: what[gap.what], because: gap.because })))) {
+      found.push(notes.group(name, gaps, reason(because)));
+    }
+    if (group.bootstrapIsExtreme) found.push(notes.bootstrapExtreme(name));
+  }
+
+  for (const { baseline, variant, gaps, mannWhitney, equivalence } of pairs) {
+    const name = words.pair(variant.level, baseline.level);
+    const told = gaps.filter(({ because }) => because !== "margin-not-positive");
+    for (const [because, missing] of byReason(told.map((gap) => ({ what: what[gap.what], because: gap.because })))) {
+      found.push(notes.pair(name, missing, reason(because)));
+    }
+    if (equivalence?.because === "margin-not-positive" && baseline === groups[0] && variant === groups[1]) {
+      found.push(notes.marginZero);
+    }
+    if (mannWhitney.p !== null && mannWhitney.ties > 0 && mannWhitney.isExact) {
+      found.push(notes.ties(name, mannWhitney.ties));
+    }
+    if (mannWhitney.p !== null && !mannWhitney.isExact) found.push(notes.ranksApproximate(name));
+    if (mannWhitney.smallestP !== null && mannWhitney.smallestP > 1 - settings.confidence) {
+      const smallest = shown.plain(mannWhitney.smallestP);
+      found.push(notes.smallestP(name, variant.summary.n, baseline.summary.n, smallest));
+    }
+  }
+  found.push(...severalNotes(analysis, shown));
+  if (pairs.length > 1) found.push(notes.holm(pairs.length));
+  const [first] = groups;
+  if (groups.length > mostVariantsInSentences && first !== undefined)
+    found.push(notes.sentencesForBaseline(first.level));
+  return found;
+}
+
+/** Of the analyses of all variants together. */
+function severalNotes(analysis: TableAnalysis, shown: Shown): string[] {
+  const words = wordsFor(shown.locale).comparison;
+  const { notes, what, reasons } = words;
+  const { brownForsythe, anova, welchAnova, tukey, gamesHowell, blocked, factors, pairs, drift } = analysis;
+  const reason = (because: string) => reasons[because as keyof typeof reasons];
+  const found: string[] = [];
+  const whole: Gap[] = [
+    { what: what.brownForsythe, because: brownForsythe.because ?? "" },
+    { what: what.anova, because: anova.because ?? "" },
+    { what: what.welchAnova, because: welchAnova.because ?? "" },
+    { what: what.blocked, because: blocked?.because ?? "" },
+    { what: what.drift, because: drift?.because ?? "" },
+  ];
+  for (const [because, missing] of byReason(whole.filter(({ because }) => because !== ""))) {
+    found.push(notes.several(missing.join(", no "), reason(because)));
+  }
+  pairs.forEach(({ baseline, variant }, index) => {
+    const gaps = [
+      { what: what.tukey, because: tukey[index]?.because ?? "" },
+      { what: what.gamesHowell, because: gamesHowell[index]?.because ?? "" },
+      { what: what.blockedPair, because: blocked?.pairs[index]?.because ?? "" },
+    ].filter(({ because }) => because !== "");
+    const name = words.pair(variant.level, baseline.level);
+    for (const [because, missing] of byReason(gaps)) found.push(notes.pair(name, missing, reason(because)));
+  });
+  if (blocked !== null && blocked.uninformativeBlocks.length > 0) {
+    found.push(notes.uninformativeBlocks(blocked.uninformativeBlocks));
+  }
+  if (factors !== null) {
+    const terms = new Map<string, string[]>();
+    for (const { term, because } of [...factors.factors, ...factors.factorTests]) {
+      if (because !== null && !terms.get(because)?.includes(term))
+        terms.set(because, [...(terms.get(because) ?? []), term]);
+    }
+    for (const [because, names] of terms) found.push(notes.factorTerms(names, reason(because)));
+    const confounded = factors.factors.filter(
+      ({ confoundedWith, effect }) => confoundedWith.length > 0 && effect !== null,
+    );
+    for (const { term, confoundedWith } of confounded) found.push(notes.confounded(term, confoundedWith));
+  }
+  return found;
+}
+
+/** What is missing, by why. */
+function byReason(gaps: readonly Gap[]): [string, string[]][] {
+  return [...Map.groupBy(gaps, ({ because }) => because)].map(([because, some]) => [
+    because,
+    some.map((gap) => gap.what),
+  ]);
+}

@@ -1,0 +1,35 @@
+import { quoted } from "./readings-quoted.ts";
+
+interface Cell {
+  readonly cell: string;
+}
+
+const list = (names: readonly string[]) => names.map(quoted).join(", ");
+
+/** What is wrong with a table of results that is to be compared, and what was done with its rows. */
+export const comparisonTable = {
+  columnMissing: ({ column, near, known }: { column: string; near: string | null; known: readonly string[] }) =>
+    `There is no column ${quoted(column)}. ${
+      near === null
+        ? `The headings are: ${list(known.slice(0, 20))}${known.length > 20 ? ", …" : ""}. Name one of them.`
+        : `Is ${quoted(near)} meant?`
+    }`,
+  columnTwice: ({ column }: { column: string }) =>
+    `Two columns have the heading ${quoted(column)}. Rename one of them, so that it is clear which is meant.`,
+  sameColumn: ({ column }: { column: string }) =>
+    `${quoted(column)} is named for two purposes. Values, variants, blocks and factors each need a column of their own.`,
+  levelMissing: ({ column }: { column: string }) =>
+    `${quoted(column)} is empty, so it is not known what this run belongs to. Fill it in, or say in a column leftOut why the row does not count.`,
+  notANumber: ({ cell }: Cell) =>
+    `${quoted(cell)} is not a number that can be computed with. Write digits with one decimal mark and nothing between thousands, or say in a column leftOut why the row does not count.`,
+  otherMark: ({ cell, asDecimal }: Cell & { asDecimal: string }) =>
+    `${quoted(cell)} uses another decimal mark than the rest of the file. Write ${asDecimal}, with nothing between thousands.`,
+  noRows: ({ column }: { column: string }) =>
+    `No row that counts has a value in ${quoted(column)}. Check that this is the column that is meant.`,
+  baselineMissing: ({ baseline, known, near }: { baseline: string; known: readonly string[]; near: string | null }) =>
+    `There is no variant ${quoted(baseline)} among the rows that count. ${
+      near === null ? `There are: ${list(known.slice(0, 20))}.` : `Is ${quoted(near)} meant?`
+    }`,
+  tooManyLevels: ({ count, limit }: { count: number; limit: number }) =>
+    `The column parts the rows into ${count} variants; at most ${limit} are compared. Is it the column that is meant?`,
+};
