@@ -52,12 +52,13 @@ export function leastSquares(columns: readonly (readonly number[])[], values: re
     residualDeviation,
     degreesOfFreedom,
     lengthOfLast: (last) => Math.hypot(...parts.slice(count - last)),
-    contrastLength: (contrast) =>
-      Math.hypot(
-        ...Array.from({ length: count }, (_, column) =>
-          contrast.reduce((sum, part, row) => sum + part * inverseR.get(row, column), 0),
-        ),
-      ),
+    contrastLength: (contrast) => {
+      const used = [...contrast.keys()].filter((row) => contrast[row] !== 0);
+      const lengths = Array.from({ length: count }, (_, column) =>
+        used.reduce((sum, row) => sum + (contrast[row] ?? 0) * inverseR.get(row, column), 0),
+      );
+      return Math.hypot(...lengths);
+    },
     hasScatter: residualDeviation !== null && residualDeviation > 50 * Number.EPSILON * size,
   };
 }
@@ -73,6 +74,7 @@ export function independentColumns(columns: readonly (readonly number[])[]): {
   readonly independent: readonly number[];
   readonly dependencies: readonly Dependency[];
 } {
+  if (areIndependent(columns)) return { independent: [...columns.keys()], dependencies: [] };
   const independent: number[] = [];
   const dependencies: Dependency[] = [];
   columns.forEach((values, column) => {
@@ -94,6 +96,14 @@ export function independentColumns(columns: readonly (readonly number[])[]): {
     }
   });
   return { independent, dependencies };
+}
+
+/** Whether each column has something left beside those before it: the diagonal of R. */
+function areIndependent(columns: readonly (readonly number[])[]): boolean {
+  const rows = columns[0]?.length ?? 0;
+  if (columns.length === 0 || columns.length > rows) return columns.length === 0;
+  const triangle = new QrDecomposition(asMatrix(columns)).upperTriangularMatrix;
+  return columns.every((column, place) => Math.abs(triangle.get(place, place)) > DEPENDENT * Math.hypot(...column));
 }
 
 /** What is left of a column beside others, and its coefficients on them. */

@@ -52,13 +52,18 @@ export function mannWhitney(first: readonly number[], second: readonly number[])
 }
 
 function exactP(ranks: readonly number[], size: number, rankSum: number): number {
-  const counts = rankSumCounts(ranks, size);
-  const observed = Math.round(2 * rankSum);
+  // Shared ranks may end in a half.
+  const unit = ranks.every(Number.isInteger) ? 1 : 2;
+  const counts = rankSumCounts(
+    ranks.map((rank) => unit * rank),
+    size,
+  );
+  const observed = unit * rankSum;
   let [below, above, all] = [0, 0, 0];
-  counts.forEach((count, twiceSum) => {
+  counts.forEach((count, sum) => {
     all += count;
-    if (twiceSum <= observed) below += count;
-    if (twiceSum >= observed) above += count;
+    if (sum <= observed) below += count;
+    if (sum >= observed) above += count;
   });
   return Math.min(1, (2 * Math.min(below, above)) / all);
 }

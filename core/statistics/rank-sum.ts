@@ -17,30 +17,36 @@ export function midranks(values: readonly number[]): {
 }
 
 /**
- * How many subsets of `size` of the ranks have each sum; the index is twice the sum, for midranks may end in a half.
+ * How many subsets of `size` of the ranks have each sum, by the sum.
  *
  *     count(k ranks, size, sum) = count(k - 1 ranks, size, sum) + count(k - 1 ranks, size - 1, sum - rank k)
  *
- * Counts are whole numbers, exact up to 2^53 and to about 15 digits beyond. Time and memory are size times the square of the
- * number of ranks and less.
+ * Counts are whole numbers, exact up to 2^53 and to about 15 digits beyond. Time is about the number of ranks times size times
+ * the largest sum.
+ *
+ * @param ranks whole numbers above 0: midranks that end in a half are given doubled
  *
  * Source: the recurrence of H. B. Mann and D. R. Whitney (1947), here over ranks as they are, ties included.
  */
 export function rankSumCounts(ranks: readonly number[], size: number): Float64Array {
-  const doubled = ranks.map((rank) => Math.round(2 * rank)).sort((one, other) => other - one);
-  const largest = doubled.slice(0, size).reduce((sum, rank) => sum + rank, 0);
+  const falling = ranks.toSorted((one, other) => other - one);
+  const largest = falling.slice(0, size).reduce((sum, rank) => sum + rank, 0);
   const width = largest + 1;
   const counts = new Float64Array((size + 1) * width);
   counts[0] = 1;
+  // The small ranks first: the sums reached so far stay small.
   let reach = 0;
-  doubled.forEach((rank, taken) => {
+  let taken = 0;
+  for (const rank of falling.reverse()) {
+    taken += 1;
     reach = Math.min(largest, reach + rank);
-    for (let chosen = Math.min(size, taken + 1); chosen >= 1; chosen -= 1) {
-      const [row, before] = [chosen * width, (chosen - 1) * width];
+    for (let chosen = Math.min(size, taken); chosen >= 1; chosen -= 1) {
+      const row = chosen * width;
+      const before = row - width - rank;
       for (let sum = reach; sum >= rank; sum -= 1) {
-        counts[row + sum] = (counts[row + sum] ?? 0) + (counts[before + sum - rank] ?? 0);
+        counts[row + sum] = (counts[row + sum] ?? 0) + (counts[before + sum] ?? 0);
       }
     }
-  });
+  }
   return counts.subarray(size * width);
 }

@@ -1,9 +1,9 @@
-import { LARGEST_NONCENTRALITY, noncentralTLowerTail, noncentralTUpperTail } from "./noncentral-t.ts";
+import { LARGEST_NONCENTRALITY, noncentralT } from "./noncentral-t.ts";
 import { normalQuantile } from "./normal.ts";
 
 const MOST_STEPS = 100;
-/** How near, in relative terms, two steps in turn must come: about what the tails' own digits allow. */
-const WIDTH = 1e-11;
+/** The last step's length, in relative terms: where a secant step is this short, the next would be shorter by as much again and more. */
+const LAST_STEP = 1e-7;
 const NEAR_THE_END = 1e-6;
 
 /** The noncentralities that an observed t is compatible with. */
@@ -26,32 +26,33 @@ export function noncentralityLimits(
   confidence: number,
 ): NoncentralityLimits | null {
   const tail = (1 - confidence) / 2;
-  const upper = upperLimit(t, degreesOfFreedom, tail, noncentralTLowerTail);
+  const { lowerTail, upperTail } = noncentralT(t, degreesOfFreedom);
+  // The normal approximation of the noncentral t: t is about delta, with variance 1 + t^2/(2 nu).
+  const spread = Math.sqrt(1 + (t * t) / (2 * degreesOfFreedom));
+  const upper = upperLimit(t, spread, tail, lowerTail);
   // P(T > t; delta) is P(T < -t; -delta).
-  const mirrored = upperLimit(-t, degreesOfFreedom, tail, (s, df, delta) => noncentralTUpperTail(-s, df, -delta));
+  const mirrored = upperLimit(-t, spread, tail, (delta) => upperTail(-delta));
   return upper === null || mirrored === null ? null : { lower: -mirrored, upper };
 }
 
 /**
- * Solves lowerTail(t, delta) = tail, which falls as delta rises. Secant steps are taken on the normal quantile of the tail, which is nearly a
+ * Solves lowerTail(delta) = tail, which falls as delta rises. Secant steps are taken on the normal quantile of the tail, which is nearly a
  * straight line in delta, and are kept within the bracket known so far.
  */
 function upperLimit(
   t: number,
-  degreesOfFreedom: number,
+  spread: number,
   tail: number,
-  lowerTail: typeof noncentralTLowerTail,
+  lowerTail: (noncentrality: number) => number,
 ): number | null {
   const wanted = normalQuantile(tail);
   const height = (delta: number) => {
-    const probability = lowerTail(t, degreesOfFreedom, delta);
+    const probability = lowerTail(delta);
     // Far out the tail has no digits left; a bound with the right sign sends the search back.
     return probability <= 1e-300 ? -40 : probability >= 1 ? 40 : normalQuantile(probability) - wanted;
   };
   let low = -LARGEST_NONCENTRALITY;
   let high = LARGEST_NONCENTRALITY;
-  // The normal approximation of the noncentral t: t is about delta, with variance 1 + t^2/(2 nu).
-  const spread = Math.sqrt(1 + (t * t) / (2 * degreesOfFreedom));
   let delta = t - wanted * spread;
   if (!(delta > low && delta < high)) return null;
   let slope = -1 / spread;
@@ -62,7 +63,7 @@ function upperLimit(
     let next = delta - here / slope;
     if (!(next > low && next < high)) next = (low + high) / 2;
     if (Math.abs(next) > LARGEST_NONCENTRALITY - NEAR_THE_END) return null;
-    if (Math.abs(next - delta) <= WIDTH * Math.max(1, Math.abs(delta))) return next;
+    if (Math.abs(next - delta) <= LAST_STEP * Math.max(1, Math.abs(delta))) return next;
     const there = height(next);
     const newSlope = (there - here) / (next - delta);
     if (newSlope < 0) slope = newSlope;
