@@ -213,6 +213,28 @@ describe("what is typed", () => {
 });
 
 describe("slips", () => {
+  it("of an earlier weighing are told where the work is, when a later one shows them", {
+    timeout: 60_000,
+  }, async () => {
+    const host = await startHost();
+    const { page, close } = await openPage(browser, host);
+    await beginRun(page);
+    for (let field = await focusedKey(page); field !== "cold-start.fuel_end_g"; field = await focusedKey(page)) {
+      await page.keyboard.type(onPaper(field) ?? "");
+      await page.keyboard.press("Enter");
+      const left = field;
+      await page.waitForFunction((key) => document.activeElement?.id !== `bench-${key}`, left);
+    }
+    // In the other runs of the variant 489 to 565 g burnt; 1504 g lay ready.
+    await page.keyboard.type("620");
+    await page.keyboard.press("Enter");
+    const told = page.locator(".bench-told").getByText(/The wood burnt is .*884 g/);
+    await told.first().waitFor();
+    await page.getByRole("heading", { level: 1, name: "Weigh after the cold start" }).waitFor();
+    await close();
+    await host.close();
+  });
+
   it("are asked about or refused where they were typed, and can be answered there", { timeout: 60_000 }, async () => {
     const host = await startHost();
     const { page, close } = await openPage(browser, host);

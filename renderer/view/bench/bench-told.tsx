@@ -7,14 +7,16 @@ import { isOnDisk } from "../../state/cell-desk.ts";
 import { useWords } from "../../state/language.tsx";
 import { BenchQuestions } from "./bench-questions.tsx";
 
-/** What is told above the step: questions of no field, those of the step that was just left, and what is not saved elsewhere. */
+/**
+ * What is told above the step: questions of no field, those of the step that was just left, those that a reading of this step raises
+ * about an earlier one, and what is not saved elsewhere.
+ */
 export function BenchTold({ desk }: { desk: BenchDesk }) {
   const { run } = desk;
-  const before = desk.cameFrom === desk.step ? undefined : run.steps.find(({ id }) => id === desk.cameFrom);
   return (
     <div className="bench-told">
       <BenchQuestions questions={run.questions} onAnswered={() => desk.openStep(desk.step)} />
-      {before !== undefined && <AskedBefore desk={desk} step={before} />}
+      <AskedElsewhere desk={desk} />
       <UnsavedElsewhere desk={desk} />
       <Announced desk={desk} />
     </div>
@@ -24,14 +26,38 @@ export function BenchTold({ desk }: { desk: BenchDesk }) {
 const openIn = (field: BenchFieldView): readonly QuestionView[] =>
   field.questions.filter(({ answer }) => answer === null);
 
-/** Enter at the end of a step goes on at once: what its fields are asked is still seen from the next one. */
-function AskedBefore({ desk, step }: { desk: BenchDesk; step: BenchStepView }) {
+interface AskedAt {
+  readonly step: BenchStepView;
+  readonly field: BenchFieldView;
+  readonly question: QuestionView;
+}
+
+/** Names of the questions that were open when the step was gone to. */
+function useOpenBefore(step: string, asked: readonly AskedAt[]): ReadonlySet<string> {
+  const before = useRef<{ step: string; ids: ReadonlySet<string> } | null>(null);
+  if (before.current?.step !== step) {
+    before.current = { step, ids: new Set(asked.map(({ question }) => question.id)) };
+  }
+  return before.current.ids;
+}
+
+/**
+ * Enter at the end of a step goes on at once: what its fields are asked is still seen from the next one. And what is weighed now may
+ * make an earlier weighing odd: that is told where the work is.
+ */
+function AskedElsewhere({ desk }: { desk: BenchDesk }) {
   const words = useWords().bench;
-  const asked = step.fields.flatMap((field) => openIn(field).map((question) => ({ field, question })));
+  const all = desk.run.steps.flatMap((step) =>
+    step.fields.flatMap((field) => openIn(field).map((question): AskedAt => ({ step, field, question }))),
+  );
+  const openBefore = useOpenBefore(desk.step, all);
+  const asked = all.filter(
+    ({ step, question }) => step.id !== desk.step && (step.id === desk.cameFrom || !openBefore.has(question.id)),
+  );
   if (asked.length === 0) return null;
   return (
     <ul className="bench-questions">
-      {asked.map(({ field, question }) => (
+      {asked.map(({ step, field, question }) => (
         <li className="mark" key={question.id}>
           <b className="small">{words.before(step.title, field.name)}</b>
           <p>
