@@ -153,7 +153,9 @@ function useKey(keys: string, act: () => void): void {
 function useSheetFocus(handle: string | null, sheet: { readonly current: HTMLElement | null }): void {
   const before = useRef(handle);
   useEffect(() => {
-    if (before.current !== null && handle !== null && before.current !== handle) sheet.current?.focus();
+    const isOther = before.current !== null && handle !== null && before.current !== handle;
+    // Unless the page that was just drawn has the focus where somebody goes on.
+    if (isOther && sheet.current?.contains(document.activeElement) !== true) sheet.current?.focus();
     before.current = handle;
   }, [handle, sheet]);
 }

@@ -6,6 +6,7 @@ import { benchKey, spotId } from "../../state/bench-walk.ts";
 import { isOnDisk } from "../../state/cell-desk.ts";
 import { useHelp } from "../../state/help.ts";
 import { useWords } from "../../state/language.tsx";
+import { afterPress } from "../../state/press.ts";
 import { BenchFieldTrouble } from "./bench-field-trouble.tsx";
 import { BenchQuestions } from "./bench-questions.tsx";
 
@@ -39,7 +40,14 @@ export function BenchField({
   // Another step may be drawn before the field has lost the focus.
   const leave = useRef(() => {});
   leave.current = () => desk.leave(field);
-  useEffect(() => () => leave.current(), []);
+  const isGone = useRef(false);
+  useEffect(() => {
+    isGone.current = false;
+    return () => {
+      isGone.current = true;
+      leave.current();
+    };
+  }, []);
 
   const focus = () => desk.sendTo({ step: step.id, field: benchKey(field) });
   const press = (event: KeyboardEvent) => {
@@ -68,7 +76,8 @@ export function BenchField({
         // The window lost the focus, not the field; or it is on what belongs to the field.
         if (document.activeElement === event.target) return;
         const isInside = event.relatedTarget instanceof Node && event.currentTarget.contains(event.relatedTarget);
-        if (!isInside) desk.leave(field);
+        // A question that comes of it does not move what is being pressed.
+        if (!isInside) afterPress(() => !isGone.current && leave.current());
       }}
     >
       <label className="bench-label" htmlFor={spot}>

@@ -1,4 +1,4 @@
-import { useRef, useState } from "react";
+import { type RefObject, useState } from "react";
 import type { Refusal } from "../../../app/contract/index.ts";
 import type { Method } from "../../../core/index.ts";
 import { shortened } from "../../component/name.tsx";
@@ -11,7 +11,14 @@ import { whoIsWriting } from "../../state/who.ts";
 const methods: readonly Method[] = ["wbt", "iso"];
 
 /** Begins a study: a name and a method. */
-export function NewStudy({ isNamed }: { isNamed: () => boolean }) {
+export function NewStudy({
+  isNamed,
+  input,
+}: {
+  isNamed: () => boolean;
+  /** Its name's field, so that the focus can be sent there. */
+  input: RefObject<HTMLInputElement | null>;
+}) {
   const { studies: words, study } = useWords();
   const { opened } = useStudy();
   const [name, setName] = useState("");
@@ -19,7 +26,6 @@ export function NewStudy({ isNamed }: { isNamed: () => boolean }) {
   const [isLacking, setIsLacking] = useState(false);
   const [isBusy, setIsBusy] = useState(false);
   const [refusal, setRefusal] = useState<Refusal | null>(null);
-  const input = useRef<HTMLInputElement>(null);
 
   const begin = async () => {
     const given = name.trim();

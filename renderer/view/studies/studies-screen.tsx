@@ -1,4 +1,4 @@
-import { useRef, useState } from "react";
+import { useEffect, useRef, useState } from "react";
 import type { Refusal } from "../../../app/contract/index.ts";
 import { FilePicker } from "../../component/file-picker.tsx";
 import { FullName, shortened } from "../../component/name.tsx";
@@ -8,6 +8,7 @@ import { WhoField } from "../../component/who-field.tsx";
 import { useAsked } from "../../state/asked.ts";
 import { askHost, isRefusal } from "../../state/host.ts";
 import { useWords } from "../../state/language.tsx";
+import { afterPress } from "../../state/press.ts";
 import { useStudy } from "../../state/study.tsx";
 import type { StudyFiles } from "../../state/study-file.ts";
 import { chooseWho, proposedWho, whoIsWriting } from "../../state/who.ts";
@@ -25,6 +26,14 @@ export function StudiesScreen({ files }: { files: StudyFiles }) {
   const [notOpened, setNotOpened] = useState<NotOpened | null>(null);
   const [refusal, setRefusal] = useState<Refusal | null>(null);
   const whoPart = useRef<HTMLElement>(null);
+  const newName = useRef<HTMLInputElement>(null);
+
+  // Whoever comes here says who they are, if nobody did yet, and can go on to a study of their own.
+  useEffect(() => {
+    if (document.querySelector("dialog[open]") !== null) return;
+    const field = whoIsWriting() === null ? whoPart.current?.querySelector("input") : newName.current;
+    field?.focus();
+  }, []);
 
   /** Keeps the name that stands in the field; false, and the focus on it, where none does. */
   const isNamed = (): boolean => {
@@ -65,10 +74,22 @@ export function StudiesScreen({ files }: { files: StudyFiles }) {
             <h2>{words.who}</h2>
             {/* biome-ignore lint/a11y/noStaticElementInteractions: a name is kept when its field is left. */}
             <div
-              onBlur={() => {
-                const given = name.trim();
-                if (given !== "" && given !== whoIsWriting()) chooseWho(given);
+              onKeyDown={(event) => {
+                if (event.key !== "Enter" || event.nativeEvent.isComposing) return;
+                if (!(event.target instanceof HTMLInputElement) || !isNamed()) return;
+                event.preventDefault();
+                const next = newName.current;
+                // The study was named before it was asked who begins it.
+                if (next === null || next.value.trim() === "") next?.focus();
+                else next.form?.requestSubmit();
               }}
+              onBlur={() =>
+                // The cover says who writes: it may take fewer lines then, and all below moves.
+                afterPress(() => {
+                  const given = name.trim();
+                  if (given !== "" && given !== whoIsWriting()) chooseWho(given);
+                })
+              }
             >
               <WhoField
                 value={name}
@@ -93,7 +114,7 @@ export function StudiesScreen({ files }: { files: StudyFiles }) {
           )}
         </div>
         <div>
-          <NewStudy isNamed={isNamed} />
+          <NewStudy isNamed={isNamed} input={newName} />
           <section>
             <h2>{words.exampleTitle}</h2>
             <p className="soft">{words.exampleLead}</p>

@@ -36,6 +36,12 @@ function FirstVariant({ onNamed }: { onNamed: () => void }) {
   const [isLacking, setIsLacking] = useState(false);
   const [isBusy, setIsBusy] = useState(false);
   const [refusal, setRefusal] = useState<Refusal | null>(null);
+  const input = useRef<HTMLInputElement>(null);
+  // Somebody who has just begun the study goes on here; somebody who looks at something else is left there.
+  useEffect(() => {
+    const focused = document.activeElement;
+    if (focused === null || focused === document.body || focused.localName === "main") input.current?.focus();
+  }, []);
 
   const add = async () => {
     const given = name.trim();
@@ -60,6 +66,7 @@ function FirstVariant({ onNamed }: { onNamed: () => void }) {
       <label>
         <span>{words.firstVariant}</span>
         <input
+          ref={input}
           className="field"
           autoComplete="off"
           dir="auto"

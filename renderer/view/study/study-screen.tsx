@@ -38,6 +38,15 @@ export function StudyScreen({ route }: { route: Route }) {
       <p className="soft study-method">
         <MethodLine view={view} />
       </p>
+      {view.isExample && (
+        <p className="prose">
+          {words.ownStudyLead}{" "}
+          <a href={addressOfScreen(route, "studies")} aria-keyshortcuts="Control+O">
+            {words.ownStudy}
+          </a>{" "}
+          <kbd>{words.ownStudyKey}</kbd>
+        </p>
+      )}
       {isEmpty && (
         <div className="study-empty">
           <p className="voice">{words.empty}</p>
