@@ -120,6 +120,15 @@ function studyFile(runs: number): void {
   part("bench-run.ts", own);
 }
 
+/** The comparison statistics, beside R's where it is installed. */
+function statistics(): void {
+  const printed = execFileSync(process.execPath, [join(import.meta.dirname, "bootstrap.ts")], { encoding: "utf8" });
+  for (const line of printed.trim().split("\n")) {
+    const { name, value, unit } = JSON.parse(line) as { name: string; value: number; unit: "ms" | "times" };
+    note(name, unit === "ms" ? milliseconds(value) : `${value.toFixed(0)} times`);
+  }
+}
+
 async function door(): Promise<void> {
   const own = ownDoor();
   const service = own.door;
@@ -156,6 +165,7 @@ try {
   commandLine(400);
   inProcess(1000);
   inProcess(10_000);
+  statistics();
   await door();
   studyFile(10_000);
 } finally {
