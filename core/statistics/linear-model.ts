@@ -144,24 +144,27 @@ function standingsOf(rows: readonly FactorRow[], factors: readonly Factor[]): St
   let rank = independentColumns(taken.flatMap((term) => term.columns)).independent.length;
 
   const partners = new Map<Term, Set<string>>();
+  const interactions = interactionTerms(mains);
+  const isInteraction = (term: Term) => interactions.includes(term);
   const join = (terms: readonly Term[]) => {
-    for (const one of terms) {
-      const names = partners.get(one) ?? new Set<string>();
-      for (const other of terms) if (other !== one && other !== constant) names.add(other.name);
-      partners.set(one, names);
+    const own = terms.filter((term) => term !== constant);
+    const areFactors = !own.some(isInteraction);
+    for (const one of own) {
+      // Two factors that the same interaction depends on can still be told from each other.
+      const others = own.filter((other) => other !== one && (areFactors || isInteraction(one) || isInteraction(other)));
+      partners.set(one, new Set([...(partners.get(one) ?? []), ...others.map((other) => other.name)]));
     }
   };
   for (const terms of together) join(terms);
 
   const reasons = new Map<Term, Standing["because"]>();
-  const interactions = interactionTerms(mains);
   for (const term of interactions) {
     const clashes = dependentTerms([...taken, term]).filter((terms) => terms.includes(term));
     if (clashes.length > 0) {
       for (const terms of clashes) {
         join(terms);
         // Of two interactions neither is known; a factor keeps its effect.
-        for (const other of terms) if (interactions.includes(other)) reasons.set(other, "not-separable");
+        for (const other of terms) if (isInteraction(other)) reasons.set(other, "not-separable");
       }
     } else if (rank + term.columns.length >= rows.length) {
       reasons.set(term, "no-degrees-of-freedom");

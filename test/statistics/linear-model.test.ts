@@ -104,6 +104,17 @@ describe("the linear model of design factors", () => {
     expect(product).toMatchObject({ effect: null, because: "not-separable", confoundedWith: ["c"] });
   });
 
+  it("takes the interaction as nil where a combination was never run: skirt's and gap's effects are each other's neighbours", () => {
+    const { rows, factors } = designOf([1, 1.2, 2, 2.1, 4, 4.3], { skirt: "n n y y n n", gap: "8 8 8 8 12 12" });
+    const [skirt, gap, product] = factorModel(rows, factors, 0.95).factors;
+    // Both are differences from the one combination that both share: 2.05 - 1.1 and 4.15 - 1.1.
+    expectNumber(skirt?.effect, 0.95, { relative: 1e-12 });
+    expectNumber(gap?.effect, 3.05, { relative: 1e-12 });
+    expect(skirt).toMatchObject({ because: null, confoundedWith: ["skirt × gap"] });
+    expect(gap).toMatchObject({ because: null, confoundedWith: ["skirt × gap"] });
+    expect(product).toMatchObject({ effect: null, because: "not-separable", confoundedWith: ["skirt", "gap"] });
+  });
+
   it("knows neither of two interactions that it cannot tell apart: half of a 2^4, d = a b c", () => {
     const sign = (bit: boolean) => (bit ? "y" : "n");
     const combinations = Array.from({ length: 8 }, (_, run) => [(run & 1) > 0, (run & 2) > 0, (run & 4) > 0] as const);
