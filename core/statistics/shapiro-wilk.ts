@@ -13,7 +13,7 @@ export interface ShapiroWilk {
   readonly statistic: number | null;
   /** Probability of a smaller W where the distribution is normal. */
   readonly p: number | null;
-  readonly because: "too-few-values" | "too-many-values" | "no-scatter" | null;
+  readonly because: "too-few-values" | "too-many-values" | "no-scatter" | "too-large" | null;
 }
 
 /**
@@ -34,6 +34,9 @@ export function shapiroWilk(values: readonly number[]): ShapiroWilk {
   if (n < FEWEST) return { statistic: null, p: null, because: "too-few-values" };
   if (n > MOST) return { statistic: null, p: null, because: "too-many-values" };
   const { mean, standardDeviation } = moments(values);
+  if (standardDeviation !== null && !Number.isFinite(standardDeviation)) {
+    return { statistic: null, p: null, because: "too-large" };
+  }
   if (mean === null || standardDeviation === null || !hasScatter(standardDeviation, mean)) {
     return { statistic: null, p: null, because: "no-scatter" };
   }

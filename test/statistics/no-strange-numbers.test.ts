@@ -1,18 +1,25 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { anova } from "../../core/statistics/anova.ts";
 import { blockedAnalysis } from "../../core/statistics/blocked.ts";
 import { bcaInterval } from "../../core/statistics/bootstrap-bca.ts";
+import { brownForsythe } from "../../core/statistics/brown-forsythe.ts";
 import { coefficientOfVariation } from "../../core/statistics/coefficient-of-variation.ts";
 import { drift } from "../../core/statistics/drift.ts";
 import { equivalence } from "../../core/statistics/equivalence.ts";
 import { fiellerRatio } from "../../core/statistics/fieller-ratio.ts";
+import { gamesHowell } from "../../core/statistics/games-howell.ts";
 import { grubbs } from "../../core/statistics/grubbs.ts";
 import { hedgesG } from "../../core/statistics/hedges-g.ts";
+import { holm } from "../../core/statistics/holm.ts";
 import { factorModel } from "../../core/statistics/linear-model.ts";
 import { logRatio } from "../../core/statistics/log-ratio.ts";
 import { mannWhitney } from "../../core/statistics/mann-whitney.ts";
 import { meanInterval } from "../../core/statistics/mean-interval.ts";
+import { shapiroWilk } from "../../core/statistics/shapiro-wilk.ts";
+import { tukey } from "../../core/statistics/tukey.ts";
 import { welch } from "../../core/statistics/welch.ts";
+import { welchAnova } from "../../core/statistics/welch-anova.ts";
 import { numbersWithin } from "./groups.ts";
 
 /** Values as they come, and as nobody expects them: few, equal, zero, of opposite signs, of very different size. */
@@ -101,6 +108,38 @@ describe("every statistic", () => {
         for (const test of model.factorTests) expect(test.p === null).toBe(test.because !== null);
       }),
       { numRuns: 1000 },
+    );
+  });
+
+  it("of several groups does so too", () => {
+    const several = fc.array(values, { maxLength: 4 });
+    // Beyond squares that a computer holds, and values of one size with a scatter next to rounding.
+    const huge = fc.array(fc.array(fc.double({ noNaN: true, noDefaultInfinity: true }), { maxLength: 4 }), {
+      maxLength: 3,
+    });
+    const close = fc.array(
+      fc.array(
+        fc.integer({ min: 0, max: 9 }).map((ulps) => 1 + ulps * Number.EPSILON),
+        { maxLength: 5 },
+      ),
+      {
+        maxLength: 4,
+      },
+    );
+    fc.assert(
+      fc.property(fc.oneof(several, huge, close), fc.constantFrom(0.8, 0.95, 0.999), (groups, confidence) => {
+        const tests = [anova(groups), welchAnova(groups), brownForsythe(groups)];
+        const normal = groups.map(shapiroWilk);
+        const pairs = [...tukey(groups, confidence), ...gamesHowell(groups, confidence)];
+        const adjusted = holm(pairs.map(({ p }) => p));
+        for (const result of [...tests, ...normal, ...pairs, adjusted]) {
+          expect(numbersWithin(result).filter((number) => !Number.isFinite(number))).toEqual([]);
+        }
+        for (const { p, because } of [...tests, ...normal, ...pairs]) expect(p === null).toBe(because !== null);
+        for (const pair of pairs) expect(pair.lower === null).toBe(pair.because !== null);
+        for (const { p } of [...tests, ...normal, ...pairs]) if (p !== null) expect(p >= 0 && p <= 1).toBe(true);
+      }),
+      { numRuns: 1500 },
     );
   });
 });
