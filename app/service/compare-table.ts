@@ -26,7 +26,8 @@ export function compareTableFile(asked: Asked, locale: Locale): TableCompared {
   }
   const { baseline } = asked;
   if (baseline !== null && !levels.includes(baseline)) {
-    const near = nearestName(baseline, levels);
+    // Of names as short as A and B any is near.
+    const near = baseline.length < 3 ? null : nearestName(baseline, levels);
     return refused("baseline-missing", words.comparisonTable.baselineMissing({ baseline, known: levels, near }));
   }
   const resampling = resamples === 0 ? null : { resamples, seed };

@@ -1,6 +1,6 @@
 import { formatFixed, formatSignificant } from "../format/number.ts";
 import type { QuantityKey } from "../quantity/quantity-key.ts";
-import { type Locale, wordsFor } from "../words/index.ts";
+import { type Locale, type Words, wordsFor } from "../words/index.ts";
 import { changeTexts, type ShownUnit } from "./change.ts";
 import type { Comparison } from "./comparison.ts";
 import { narrowingWith, planningDefaults, runsOutlook } from "./planning.ts";
@@ -110,14 +110,16 @@ function detailOf(comparison: Comparison, range: string | null, locale: Locale):
   return p === null ? head : `${head} · ${chanceText(p, locale)}`;
 }
 
-/** A p-value as a number of tests, rounded to the cautious side. */
-export function chanceText(p: number, locale: Locale): string {
-  const { findings } = wordsFor(locale);
-  if (p < 0.001) return findings.byChanceRarely(formatFixed(1000, 0, locale));
-  if (p >= 0.1) return findings.byChanceOften(formatFixed(Math.ceil(p * 100), 0, locale));
+/** How often chance alone would do it. */
+type ChanceWords = Pick<Words["findings"], "byChanceRarely" | "byChanceOften" | "byChanceOnceIn">;
+
+/** A p-value as a number of tests, rounded to the cautious side; of two variants, unless other words are given. */
+export function chanceText(p: number, locale: Locale, words: ChanceWords = wordsFor(locale).findings): string {
+  if (p < 0.001) return words.byChanceRarely(formatFixed(1000, 0, locale));
+  if (p >= 0.1) return words.byChanceOften(formatFixed(Math.ceil(p * 100), 0, locale));
   const tests = 1 / p;
   const step = tests >= 100 ? 50 : tests >= 20 ? 5 : 1;
-  return findings.byChanceOnceIn(formatFixed(Math.floor(tests / step) * step, 0, locale));
+  return words.byChanceOnceIn(formatFixed(Math.floor(tests / step) * step, 0, locale));
 }
 
 function verdictOf({ change, entry }: Comparison, range: string | null, locale: Locale): string {

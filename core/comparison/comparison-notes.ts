@@ -12,7 +12,7 @@ interface Gap {
 export function comparisonNotes(analysis: TableAnalysis, shown: Shown): string[] {
   const words = wordsFor(shown.locale).comparison;
   const { notes, what, reasons } = words;
-  const { table, groups, pairs, settings } = analysis;
+  const { table, groups, pairs } = analysis;
   const reason = (because: string) => reasons[because as keyof typeof reasons];
   const found: string[] = table.leftOut.map(({ row, reason: why }) => notes.leftOut(row, why));
   if (table.withoutValue.length > 0) found.push(notes.withoutValue(table.withoutValue, table.value));
@@ -20,7 +20,8 @@ export function comparisonNotes(analysis: TableAnalysis, shown: Shown): string[]
   for (const group of groups) {
     const name = group.level;
     if (group.summary.n === 1) found.push(notes.oneRun(name));
-    for (const [because, gaps] of byReason(group.gaps.map((gap) => ({ what: what[gap.what], because: gap.because })))) {
+    const own = group.summary.n === 1 ? [] : group.gaps;
+    for (const [because, gaps] of byReason(own.map((gap) => ({ what: what[gap.what], because: gap.because })))) {
       found.push(notes.group(name, gaps, reason(because)));
     }
     if (group.bootstrapIsExtreme) found.push(notes.bootstrapExtreme(name));
@@ -39,17 +40,28 @@ export function comparisonNotes(analysis: TableAnalysis, shown: Shown): string[]
       found.push(notes.ties(name, mannWhitney.ties));
     }
     if (mannWhitney.p !== null && !mannWhitney.isExact) found.push(notes.ranksApproximate(name));
-    if (mannWhitney.smallestP !== null && mannWhitney.smallestP > 1 - settings.confidence) {
-      const smallest = shown.plain(mannWhitney.smallestP);
-      found.push(notes.smallestP(name, variant.summary.n, baseline.summary.n, smallest));
-    }
   }
+  found.push(...smallestPNotes(analysis, shown));
   found.push(...severalNotes(analysis, shown));
   if (pairs.length > 1) found.push(notes.holm(pairs.length));
   const [first] = groups;
   if (groups.length > mostVariantsInSentences && first !== undefined)
     found.push(notes.sentencesForBaseline(first.level));
   return found;
+}
+
+/** Where so few runs are compared that the rank test could not tell them apart, whatever they show. */
+function smallestPNotes({ pairs, settings }: TableAnalysis, shown: Shown): string[] {
+  const words = wordsFor(shown.locale).comparison;
+  const limited = pairs.flatMap(({ baseline, variant, mannWhitney: { smallestP } }) =>
+    smallestP !== null && smallestP > 1 - settings.confidence ? [{ baseline, variant, smallestP }] : [],
+  );
+  const runs = ({ baseline, variant }: (typeof limited)[number]) => [variant.summary.n, baseline.summary.n] as const;
+  return [...Map.groupBy(limited, (one) => runs(one).join(" "))].map(([, some]) => {
+    const [first] = some as [(typeof limited)[number]];
+    const names = some.map(({ baseline, variant }) => words.pair(variant.level, baseline.level));
+    return words.notes.smallestP(...runs(first), shown.plain(first.smallestP), names);
+  });
 }
 
 /** Of the analyses of all variants together. */
@@ -60,7 +72,10 @@ function severalNotes(analysis: TableAnalysis, shown: Shown): string[] {
   const reason = (because: string) => reasons[because as keyof typeof reasons];
   const found: string[] = [];
   const whole: Gap[] = [
-    { what: what.brownForsythe, because: brownForsythe.because ?? "" },
+    {
+      what: what.brownForsythe,
+      because: brownForsythe.because === "no-scatter" ? "distances-alike" : (brownForsythe.because ?? ""),
+    },
     { what: what.anova, because: anova.because ?? "" },
     { what: what.welchAnova, because: welchAnova.because ?? "" },
     { what: what.blocked, because: blocked?.because ?? "" },

@@ -39,14 +39,15 @@ export function comparisonSentences(analysis: TableAnalysis, leads: Lead, shown:
 }
 
 function groupSentence({ groups }: TableAnalysis, index: number, shown: Shown): string {
-  const words = wordsFor(shown.locale).comparison;
+  const { comparison: words, findings } = wordsFor(shown.locale);
   const group = groups[index] as TableAnalysis["groups"][number];
   const { n, mean, interval, because } = group.summary;
   if (mean !== null && interval !== null) {
     const text = shown.mean(mean, interval.lower, interval.upper);
     return words.group(group.level, shown.label, text.mean, shown.level, text.range, n);
   }
-  return words.groupAlone(group.level, shown.label, shown.value(mean ?? 0), n, words.reasons[because ?? "one-value"]);
+  const why = because === "no-scatter" ? findings.noScatter : findings.oneRun;
+  return words.groupAlone(group.level, shown.label, shown.value(mean ?? 0), n, why);
 }
 
 /** Whether the variants differ at all, where there are more than two. */
@@ -63,7 +64,9 @@ function togetherSentence(analysis: TableAnalysis, leads: Lead, shown: Shown): s
     return [words.togetherUnknown(count, method, words.reasons[because ?? "too-large"])];
   }
   const degrees = formatFixed(df2, Number.isInteger(df2) ? 0 : 1, shown.locale);
-  return [words.together(count, chanceText(p, shown.locale), method, shown.plain(f), String(df1), degrees)];
+  return [
+    words.together(count, chanceText(p, shown.locale, words.chanceOfAll), method, shown.plain(f), String(df1), degrees),
+  ];
 }
 
 /** The result that leads for a pair. */
@@ -97,12 +100,13 @@ function pairSentence(pair: PairAnalysis, leading: Leading, shown: Shown, { sett
     change.unit === "own" && mean > 0 && change.sure
       ? words.withShare(amount, shown.plain(Math.abs((own / mean) * 100)))
       : amount;
+  const whyNone = because === "one-value" ? findings.oneRun : because === "no-scatter" ? findings.noScatter : reason;
   const named = { change, variant: variant.level, baseline: baseline.level, label: shown.label };
   const headline = headlineWith(named, shown.phrase, withShare, range, shown.locale);
   const bracket = words.bracket([
     ...(range === null ? [] : [words.interval(shown.level, change.sure ? range : null)]),
     words.runsOf(variant.summary.n, baseline.summary.n),
-    ...(range === null ? [words.noInterval(reason)] : kind === null ? [] : [kind]),
+    ...(range === null ? [whyNone] : kind === null ? [] : [kind]),
     ...(range === null || p === null ? [] : [chanceText(p, shown.locale)]),
   ]);
   const groups = { baseline: baseline.summary, variant: variant.summary };

@@ -1,3 +1,4 @@
+import { FEWEST_RELIABLE_VALUES } from "../statistics/bootstrap-bca.ts";
 import { wordsFor } from "../words/index.ts";
 import type { Lead } from "./design.ts";
 import type { GroupAnalysis } from "./group-analysis.ts";
@@ -6,16 +7,21 @@ import type { TableAnalysis } from "./table-analysis.ts";
 
 /** A p below this is worth a warning. Warnings never change which analysis leads. */
 const warningLevel = 0.05;
-/** Under this the bootstrap has too few different means to draw from. */
-const fewestForBootstrap = 6;
 
 /** What weakens a comparison: of each variant, of all, of the order and the blocks, of ratios. */
 export function comparisonWarnings(analysis: TableAnalysis, leads: Lead, shown: Shown): string[] {
   const { comparison } = wordsFor(shown.locale);
   const words = comparison.warnings;
-  const { groups, pairs, design, table, drift, factorList, settings } = analysis;
+  const { groups, pairs, design, table, drift, factorList } = analysis;
   const found: string[] = [...similarLevels(analysis, shown)];
-  for (const group of groups) found.push(...groupWarnings(group, settings.resampling !== null, shown));
+  for (const group of groups) found.push(...groupWarnings(group, shown));
+  const fewResampled = groups.filter(
+    ({ entry, summary: { n } }) => entry.bootstrap !== null && n < FEWEST_RELIABLE_VALUES,
+  );
+  if (fewResampled.length > 0) {
+    const levels = fewResampled.map(({ level }) => level);
+    found.push(words.fewForBootstrap(levels, FEWEST_RELIABLE_VALUES));
+  }
   found.push(...spreadWarning(analysis, shown));
   if (drift !== null && drift.slope !== null && drift.p !== null && drift.p < warningLevel) {
     found.push(words.drift(drift.slope > 0, shown.value(Math.abs(drift.slope), 2), shown.p(drift.p)));
@@ -36,12 +42,12 @@ export function comparisonWarnings(analysis: TableAnalysis, leads: Lead, shown: 
   return found;
 }
 
-function groupWarnings(group: GroupAnalysis, hasBootstrap: boolean, shown: Shown): string[] {
+function groupWarnings(group: GroupAnalysis, shown: Shown): string[] {
   const { comparison, findings } = wordsFor(shown.locale);
   const words = comparison.warnings;
   const { level, rows, entry, summary } = group;
   const { n, because } = summary;
-  const { grubbs, shapiroWilk, bootstrap } = entry;
+  const { grubbs, shapiroWilk } = entry;
   const found: string[] = [];
   if (n === 1) found.push(findings.oneRunOf(level));
   else if (n < 3) found.push(findings.fewRuns(level, n));
@@ -53,7 +59,6 @@ function groupWarnings(group: GroupAnalysis, hasBootstrap: boolean, shown: Shown
   }
   if (shapiroWilk?.p != null && shapiroWilk.p < warningLevel)
     found.push(words.notNormal(level, shown.p(shapiroWilk.p)));
-  if (hasBootstrap && bootstrap !== null && n < fewestForBootstrap) found.push(words.fewForBootstrap(level, n));
   return found;
 }
 

@@ -40,9 +40,14 @@ export class Shown {
     return this.entry.shownUnit === "" ? text : wordsFor(this.locale).findings.inUnit(text, this.entry.shownUnit);
   }
 
-  /** A value of the column, with its unit. */
+  /** A value of the column, with its unit: at most so many digits, and no zeros behind the last one. */
   value(value: number, digits = 4): string {
-    return this.withUnit(formatSignificant(value * this.entry.shownFactor, digits, this.locale));
+    const shown = value * this.entry.shownFactor;
+    const most = shown === 0 ? 0 : decimalsFor(shown, digits);
+    const needed = Array.from({ length: most }, (_, decimals) => decimals).find(
+      (decimals) => Number(shown.toFixed(decimals)) === Number(shown.toFixed(most)),
+    );
+    return this.withUnit(formatFixed(shown, needed ?? most, this.locale));
   }
 
   /** A mean with its limits, cut where the half-width has two digits. */

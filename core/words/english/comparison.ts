@@ -35,7 +35,7 @@ export const comparison = {
   group: (level: string, label: string, mean: string, confidence: string, range: string, count: number) =>
     `${quoted(level)} had a mean of ${mean} in ${label} (${confidence} % interval ${range}; ${runs(count)}).`,
   groupAlone: (level: string, label: string, mean: string, count: number, because: string) =>
-    `${quoted(level)} had a mean of ${mean} in ${label} (${runs(count)}; no interval: ${because}).`,
+    `${quoted(level)} had a mean of ${mean} in ${label} (${runs(count)}; ${because}).`,
   pIs: (number: string) => `p = ${number}`,
   pBelow: (number: string) => `p < ${number}`,
   withShare: (amount: string, percent: string) => `${amount} (${percent} %)`,
@@ -49,12 +49,19 @@ export const comparison = {
   interval: (confidence: string, range: string | null) =>
     range === null ? `${confidence} % interval` : `${confidence} % interval ${range}`,
   runsOf: (variant: number, baseline: number) => `${runs(variant)} against ${baseline}`,
-  noInterval: (because: string) => `no interval: ${because}`,
   withinBlocks: "within blocks, not widened for the number of pairs",
   forAllPairs: (count: number) => `made to hold for all ${count} pairs together`,
 
   together: (count: number, chance: string, method: string, f: string, df1: string, df2: string) =>
     `All ${count} variants taken together: ${chance} (${method}, F = ${f} with ${df1} and ${df2} degrees of freedom). The pairs tell which differ and by how much.`,
+  chanceOfAll: {
+    byChanceOnceIn: (tests: string) =>
+      `if all were alike, means would lie this far apart about once in ${tests} such tests`,
+    byChanceRarely: (tests: string) =>
+      `if all were alike, means would lie this far apart less than once in ${tests} such tests`,
+    byChanceOften: (times: string) =>
+      `if all were alike, means would lie this far apart in about ${times} of 100 such tests`,
+  },
   togetherUnknown: (count: number, method: string, because: string) =>
     `Whether the ${count} variants differ taken together cannot be said: ${method} is missing, ${because}.`,
   welchAnova: "Welch’s analysis of variance",
@@ -100,8 +107,8 @@ export const comparison = {
     factorsIgnoreBlocks: "The model of design factors ignores the blocks.",
     oneLevel: (factor: string) =>
       `The factor ${quoted(factor)} has one level only: it has no effect that could be told.`,
-    fewForBootstrap: (level: string, count: number) =>
-      `${quoted(level)} has ${runs(count)}: too few to rely on a bootstrap interval.`,
+    fewForBootstrap: (levels: readonly string[], most: number) =>
+      `Fewer than ${most} runs are too few to rely on a bootstrap interval: ${list(levels)}.`,
     unboundedRatio: (name: string, lower: string, upper: string) =>
       `The ratio of ${name} has no interval with two ends: the mean below the line may be zero, so that all ratios but those from ${lower} to ${upper} agree with the runs. The difference says more.`,
     anyRatio: (name: string) =>
@@ -118,7 +125,8 @@ export const comparison = {
     leftOut: (row: number, reason: string) => `Row ${row} was skipped, as it is left out: ${shorten(reason, 200)}`,
     withoutValue: (rows: readonly number[], column: string) =>
       `${rows.length === 1 ? `Row ${rows[0]} was` : `Rows ${rows.slice(0, 50).join(", ")}${rows.length > 50 ? ", …" : ""} were`} skipped: no value in ${quoted(column)}.`,
-    oneRun: (level: string) => `${quoted(level)} has one run: no interval`,
+    oneRun: (level: string) =>
+      `${quoted(level)} has one run: no interval, no scatter, no outlier or normality told, no bootstrap`,
     group: (level: string, what: readonly string[], because: string) =>
       `${quoted(level)}: no ${what.join(", no ")}: ${because}`,
     pair: (name: string, what: readonly string[], because: string) => `${name}: no ${what.join(", no ")}: ${because}`,
@@ -127,8 +135,8 @@ export const comparison = {
       `${name}: ${count} values share their rank with others; the rank test’s p is still that of all arrangements of these runs.`,
     ranksApproximate: (name: string) =>
       `${name}: the rank test’s p is that of a normal distribution, with continuity correction.`,
-    smallestP: (name: string, first: number, second: number, p: string) =>
-      `${name}: with ${runs(first)} against ${second} the rank test’s p cannot be below ${p}, whatever the runs show.`,
+    smallestP: (first: number, second: number, p: string, names: readonly string[]) =>
+      `With ${runs(first)} against ${second} the rank test’s p cannot be below ${p}, whatever the runs show: ${names.join(", ")}.`,
     bootstrapExtreme: (level: string) =>
       `${quoted(level)}: a limit of the bootstrap interval is the outermost resample; more resamples might go further.`,
     marginZero:
@@ -166,6 +174,8 @@ export const comparison = {
     drift: "test of drift",
   },
   reasons: {
+    /** Of Brown and Forsythe's test alone. */
+    "distances-alike": "the distances from the medians do not vary, or no variant has three runs",
     "no-values": "a variant has no run",
     "one-value": "a variant has one run, which shows no scatter",
     "one-group": "there is one variant only",
