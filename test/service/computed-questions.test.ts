@@ -56,6 +56,7 @@ const rules: Record<string, string> = {
   "question-no-char.csv": "noChar",
   "question-wrong-variant.csv": "wrongVariant",
   "question-outside-runs.csv": "outsideRuns",
+  "question-phases-unlike.csv": "phasesUnlike",
   "question-result-outside.csv": "resultOutside",
   "question-calibration.csv": "calibration",
   "question-pot-not-set-up.csv": "potNotSetUp",

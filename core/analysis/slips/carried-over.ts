@@ -15,7 +15,7 @@ export const carriedLimits = {
   /** Share of the robust limit that the wood burnt must lie off for one equal weighing to be odd. */
   excessWithOneEqual: 0.4,
   /** Where the equal mass is no round one, as bundles are weighed out, and so is hardly equal by chance. */
-  excessWithOddEqual: 0.1,
+  excessWithOddEqual: 0.25,
   /** What bundles are weighed out to, and how near to it, g: equal masses there say nothing by themselves. */
   roundTo: 250,
   nearRound: 25,

@@ -18,6 +18,9 @@ export const clockLimits = {
   overlapsInParallel: 0.2,
   /** How far from the time of day of the other runs a run may begin or end, min. */
   outsideDay: 180,
+  /** Fewer other runs do not show how long the days are: there, only what would begin with them by the other half of the clock, min. */
+  aroundOthers: 60,
+  enoughDays: 10,
   outsideDayOfFew: 360,
   fewestOthers: 4,
   fewestOfFew: 2,
@@ -116,6 +119,10 @@ export class Clocks {
     const high = all[all.length - (own !== -1 && own === all.length - 1 ? 2 : 1)] ?? start;
     const limit = others < clockLimits.fewestOthers ? clockLimits.outsideDayOfFew : clockLimits.outsideDay;
     if (start >= low - limit && start <= high + limit) return [];
+    const isOtherHalf = [start - minutesPerDay / 2, start + minutesPerDay / 2].some(
+      (other) => other >= low - clockLimits.aroundOthers && other <= high + clockLimits.aroundOthers,
+    );
+    if (others < clockLimits.enoughDays && !isOtherHalf) return [];
     const { questions } = wordsFor(locale);
     const message = questions.timeOfDay(clockText(start), clockText(low), clockText(high), others);
     const touches = run.phases.flatMap(({ phase }) => touch(phase, "start", "end"));

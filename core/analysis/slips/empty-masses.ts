@@ -10,6 +10,8 @@ import { median, robustScale } from "./robust.ts";
 export const emptyMassLimits = {
   /** What two weighings of the same empty pot differ by at most: soot, a drop of water, the balance, g. */
   grams: 5,
+  /** Of balances that show no less, g. */
+  coarseStep: 10,
   /** Where the runs' own weighings scatter more. */
   deviations: 5,
   fewestOthers: 2,
@@ -63,7 +65,9 @@ function usualOf(some: readonly { readonly value: number }[]): Usual | null {
   if (some.length < emptyMassLimits.fewestOthers) return null;
   const values = some.map(({ value }) => value);
   const usual = mostCommon(values);
-  const limit = Math.max(emptyMassLimits.grams, emptyMassLimits.deviations * robustScale(values, usual));
+  // A balance in steps of 10 g may show the next one.
+  const steps = values.every((value) => value % emptyMassLimits.coarseStep === 0) ? emptyMassLimits.coarseStep : 0;
+  const limit = Math.max(emptyMassLimits.grams, steps, emptyMassLimits.deviations * robustScale(values, usual));
   const counts = new Map<number, number>();
   for (const value of values) counts.set(value, (counts.get(value) ?? 0) + 1);
   return { usual, limit, runs: values.length, counts };

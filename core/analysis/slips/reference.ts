@@ -185,7 +185,8 @@ export class Reference {
     // Two or three may lie close together by chance where others scatter more.
     const seen = isFew ? Math.max(halfRange, pooled * pooledShareOfFew) : Math.max(pooled, own);
     const scale = Math.max(least.absolute, least.share * size, seen) * inflationByFew(length);
-    const limit = isFew ? outsideLimits.deviationsOfFew : outsideLimits.deviations;
+    // The scatter that a handful shows is itself uncertain.
+    const limit = isFew ? outsideLimits.deviationsOfFew : outsideLimits.deviations * (1 + 1 / length);
     const isUsual = (other: number) => Math.abs(other - centre) <= limit * scale;
     return { scale, limit, low: sorted.find(isUsual) ?? centre, high: sorted.findLast(isUsual) ?? centre };
   }

@@ -118,7 +118,7 @@ const wholePhase: readonly Omit<Watched, "pot">[] = [
   {
     name: "duration",
     among: "variant",
-    least: { absolute: 1, share: 0.04 },
+    least: { absolute: 1, share: 0.055 },
     // A simmer's length has a question of its own.
     of: ({ phase, minutes }) => (isHoldingPhase(phase) ? Number.NaN : minutes),
   },
@@ -151,7 +151,7 @@ const ofPot = (pot: PotNumber): Watched[] => [
     name: "waterLost",
     pot,
     among: "variant",
-    least: { absolute: 6, share: 0.06 },
+    least: { absolute: 6, share: 0.075 },
     of: (phase) => {
       const one = potOf(phase, pot);
       return one === undefined ? Number.NaN : one.start - one.end;
