@@ -150,8 +150,12 @@ function standingsOf(rows: readonly FactorRow[], factors: readonly Factor[]): St
     const own = terms.filter((term) => term !== constant);
     const areFactors = !own.some(isInteraction);
     for (const one of own) {
-      // Two factors that the same interaction depends on can still be told from each other.
-      const others = own.filter((other) => other !== one && (areFactors || isInteraction(one) || isInteraction(other)));
+      // Two factors that the same interaction depends on can still be told from each other; a factor that cannot be told from
+      // another has no effect that an interaction could be taken for.
+      const others = own.filter(
+        (other) =>
+          other !== one && (areFactors || isInteraction(one) || (isInteraction(other) && !unseparable.has(one))),
+      );
       partners.set(one, new Set([...(partners.get(one) ?? []), ...others.map((other) => other.name)]));
     }
   };
