@@ -33,6 +33,17 @@ function woodOf({ phases }: NumberedRun): WoodNumbers | null {
   return phases.map(firstWood).find((one) => one !== null) ?? null;
 }
 
+interface Spread {
+  readonly usual: number;
+  readonly scale: number;
+}
+
+function spreadOf(sorted: Float64Array): Spread {
+  const usual = medianOfSorted(sorted);
+  const scale = Math.max(moistureLimits.leastScatter, robustScale(sorted, usual)) * inflationByFew(sorted.length);
+  return { usual, scale };
+}
+
 /** Moisture that fits the other runs, or the other phases, on the other basis only. */
 export class Moistures {
   readonly #runs: readonly NumberedRun[];
@@ -40,6 +51,7 @@ export class Moistures {
   readonly #ofDay = new Map<string, Float64Array>();
   /** Of all counted runs on the wet basis, in per cent, sorted: once somebody asked. */
   #all: Float64Array | null = null;
+  #spread: Spread | null = null;
   readonly #bases = { wet: 0, dry: 0 };
 
   constructor(runs: readonly NumberedRun[]) {
@@ -60,19 +72,20 @@ export class Moistures {
 
   /** The usual moisture of the other runs, where this one's lies outside theirs and would be usual on the other basis. */
   #ofStudy(run: NumberedRun, wood: WoodNumbers): number | null {
-    const { fewestOthersInStudy, leastScatter, outside, inside, leastDifference } = moistureLimits;
+    const { fewestOthersInStudy, outside, inside, leastDifference } = moistureLimits;
     this.#all ??= Float64Array.from(
       this.#runs.flatMap((one) => {
         const its = woodOf(one);
         return its === null ? [] : [wetPercent(its)];
       }),
     ).sort();
-    const own = run.isCounted ? countBelow(this.#all, wetPercent(wood)) : -1;
     const isLarge = this.#all.length > outsideLimits.largestLeftOneOut;
-    const others = isLarge ? this.#all : this.#all.filter((_, index) => index !== own);
+    const own = run.isCounted && !isLarge ? countBelow(this.#all, wetPercent(wood)) : -1;
+    const others = own < 0 ? this.#all : this.#all.filter((_, index) => index !== own);
     if (others.length < fewestOthersInStudy) return null;
-    const usual = medianOfSorted(others);
-    const scale = Math.max(leastScatter, robustScale(others, usual)) * inflationByFew(others.length);
+    // One run more or less does not move the middle of a large study.
+    const spread = isLarge ? (this.#spread ??= spreadOf(others)) : spreadOf(others);
+    const { usual, scale } = spread;
     const written = wood.isDryBasis ? wetFromDry(wood.percent) : wood.percent;
     const meant = wood.isDryBasis ? wood.percent : wetFromDry(wood.percent);
     const isOutside = Math.abs(written - usual) > Math.max(leastDifference, outside * scale);
