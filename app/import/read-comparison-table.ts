@@ -35,6 +35,9 @@ export interface ComparisonTableRead {
 const factorPrefix = /^factor\s*:\s*/i;
 const leftOutHeadings: ReadonlySet<string> = new Set(["leftout", "excluded"]);
 
+/** Nothing that is measured is larger, or smaller than its inverse; squares of such values are still numbers. */
+const largestValue = 1e100;
+
 /** How much a row looks like the headings that are wanted: those found, then its length, by which the mark between cells is told. */
 function looksLike(wanted: readonly string[]) {
   const plain = new Set(wanted.map(plainHeading));
@@ -164,13 +167,16 @@ function rowsOf(
       }
       return text;
     };
+    const number = value.ok ? toNumber(value.value) : 0;
+    if (number !== 0 && (Math.abs(number) > largestValue || Math.abs(number) < 1 / largestValue)) {
+      list.error("not-finite", place(valueIndex), words.notANumber({ cell: written }));
+    }
     const level = named(byIndex);
     const block = blockIndex === -1 ? null : named(blockIndex);
     const factors = factorIndexes.map(named);
     if (ownBlock !== -1 && cellAt(ownBlock) !== "") blocks.add(cellAt(ownBlock));
     if (!value.ok) continue;
     const order = orderIndex === -1 ? null : readNumber(cellAt(orderIndex), mark);
-    const number = toNumber(value.value);
     // No minus before a zero, which would show in results.
     rows.push({
       row,

@@ -74,6 +74,7 @@ describe("a table of results to compare", () => {
     ["a unit in a cell", "variant,wood\nA,12 g\n", { row: 2, column: "wood", cell: "12 g" }, "not a number"],
     ["a spreadsheet's error", "variant,wood\nA,#DIV/0!\n", { row: 2, column: "wood" }, "not a number"],
     ["not a number by name", "variant,wood\nA,NaN\n", { row: 2, column: "wood" }, "not a number"],
+    ["a number that nobody measures", "variant,wood\nA,1e101\n", { row: 2, column: "wood" }, "not a number"],
     ["a number beyond all bounds", "variant,wood\nA,1e400\n", { row: 2, column: "wood" }, "not a number"],
     ["the other decimal mark", 'variant,wood\nA,"1,5"\n', { row: 2, column: "wood" }, "Write 1.5"],
     ["a row that is cut off", "variant,wood,note\nA,1\n", { row: 2 }, "cells are missing"],
