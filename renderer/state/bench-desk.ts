@@ -191,7 +191,10 @@ export function useBenchDesk({ study, run, isNewest, isReadOnly, cells, route, g
     if (answer !== null && isRefusal(answer)) setRefusals((all) => new Map([...all, [key, answer]]));
     else byPage();
   };
-  const isToday = run.date === dayOf(new Date());
+  // A run that is going on keeps its date over midnight.
+  const yesterday = new Date();
+  yesterday.setDate(yesterday.getDate() - 1);
+  const isToday = run.date === dayOf(new Date()) || (run.clock !== null && run.date === dayOf(yesterday));
   const clockOf = (field: BenchFieldView, of: BenchStepView) =>
     of.clock !== null && of.phase === field.phase && of.clock.column === field.column ? of.clock : null;
 

@@ -21,6 +21,7 @@ export function chooseSound(isOn: boolean): void {
   } catch {
     silenced = !isOn;
   }
+  if (!isOn) dropCue();
   for (const listener of listeners) listener();
 }
 
@@ -52,13 +53,10 @@ const tones = [0, 0.9, 1.8].flatMap((start) => [
   { start: start + 0.28, pitch: 784 },
 ]);
 
-/** Sounds the cue; false where this machine cannot, or is not to. */
-export function soundCue(): boolean {
-  if (!isSoundOn()) return false;
-  const to = audio();
-  if (to === null) return false;
-  for (const { start, pitch } of tones) {
-    const from = to.currentTime + start;
+/** Sounds all tones from a moment on, by the sound's own clock. */
+function sound(to: AudioContext, begin: number): OscillatorNode[] {
+  return tones.map(({ start, pitch }) => {
+    const from = begin + start;
     const tone = to.createOscillator();
     const volume = to.createGain();
     tone.type = "sine";
@@ -69,6 +67,50 @@ export function soundCue(): boolean {
     tone.connect(volume).connect(to.destination);
     tone.start(from);
     tone.stop(from + 0.65);
-  }
+    return tone;
+  });
+}
+
+/** Sounds the cue; false where this machine cannot, or is not to. */
+export function soundCue(): boolean {
+  if (!isSoundOn()) return false;
+  const to = audio();
+  if (to === null) return false;
+  sound(to, to.currentTime);
   return true;
+}
+
+/** A cue that is set for later. */
+let planned: { readonly at: number; readonly tones: readonly OscillatorNode[] } | null = null;
+
+/** So far a cue may be from where it should be before it is set anew, s. Shown seconds are whole ones. */
+const slack = 1.5;
+
+/**
+ * Sets the cue for so many seconds from now, in place of one that was set before. The sound's own clock goes on where the
+ * timers of a window out of sight are woken once a minute, and where another page is looked at; while the machine sleeps it
+ * stands still, so that it is set anew by whoever calls this again.
+ */
+export function planCue(seconds: number): void {
+  if (!isSoundOn() || context?.state !== "running") return;
+  const at = context.currentTime + seconds;
+  if (planned !== null && Math.abs(planned.at - at) <= slack) return;
+  dropCue();
+  planned = { at, tones: sound(context, at) };
+}
+
+/** The cue is due: it sounds now, unless it was set and is heard without that. */
+export function dueCue(): void {
+  const isHeard = planned !== null && context?.state === "running" && planned.at <= context.currentTime + slack;
+  if (isHeard) planned = null;
+  else {
+    dropCue();
+    soundCue();
+  }
+}
+
+/** No cue is to come. */
+export function dropCue(): void {
+  for (const tone of planned?.tones ?? []) tone.disconnect();
+  planned = null;
 }

@@ -97,12 +97,25 @@ describe("time since a moment that was typed", () => {
     ["10:00", "2026-03-10", 0],
     // Still to come, of another day, or of no day that is known.
     ["10:01", "2026-03-10", null],
-    ["09:30", "2026-03-09", null],
+    ["09:30", "2026-03-08", null],
     ["09:30", null, null],
     ["half past nine", "2026-03-10", null],
     ["", "2026-03-10", null],
   ] as const)("%s of %s", ([time, date, seconds]) => {
     expect(elapsedSinceTyped(time, date, now)).toBe(seconds);
+  });
+
+  // A run keeps the date on which it was begun.
+  const night: MachineTime = { wall: new Date(2026, 2, 10, 0, 20, 0).getTime(), uptime: 5, boot: null };
+  test.for([
+    ["23:50", "2026-03-09", 1800],
+    ["00:05", "2026-03-09", 900],
+    ["00:05", "2026-03-10", 900],
+    ["00:25", "2026-03-09", null],
+    ["23:50", "2026-03-10", null],
+    ["23:50", "2026-03-08", null],
+  ] as const)("over midnight: %s of %s", ([time, date, seconds]) => {
+    expect(elapsedSinceTyped(time, date, night)).toBe(seconds);
   });
 });
 

@@ -64,17 +64,31 @@ export function dateTextOf(wall: number): string {
   return `${String(at.getFullYear()).padStart(4, "0")}-${two(at.getMonth() + 1)}-${two(at.getDate())}`;
 }
 
+/** A run that was begun the day before goes on in the night: times of it before this hour are of today. */
+const nightEnds = 6;
+
 /**
- * Time since a moment that was typed in, s: only where it is of today and not still to come; null otherwise.
+ * Time since a moment that was typed in, s: only where the run is of today, or goes on from yesterday, and the moment is not
+ * still to come; null otherwise.
  *
  * @param time HH:MM, with seconds or without
  * @param date of the run, ISO 8601
  */
 export function elapsedSinceTyped(time: string, date: string | null, now: MachineTime): number | null {
   const [, hours, minutes, seconds = "0"] = /^(\d{1,2}):(\d{2})(?::(\d{2})(?:\.\d+)?)?$/.exec(time) ?? [];
-  if (hours === undefined || minutes === undefined || date !== dateTextOf(now.wall)) return null;
-  const at = new Date(now.wall);
-  at.setHours(Number(hours), Number(minutes), Number(seconds), 0);
-  const elapsed = (now.wall - at.getTime()) / 1000;
+  if (hours === undefined || minutes === undefined) return null;
+  const since = (day: Date) => {
+    const at = new Date(day);
+    at.setHours(Number(hours), Number(minutes), Number(seconds), 0);
+    return (now.wall - at.getTime()) / 1000;
+  };
+  const today = new Date(now.wall);
+  const yesterday = new Date(now.wall);
+  yesterday.setDate(yesterday.getDate() - 1);
+  if (date === dateTextOf(today.getTime())) return since(today) >= 0 ? since(today) : null;
+  if (date !== dateTextOf(yesterday.getTime())) return null;
+  // A run that goes on over midnight keeps its date.
+  const isOfNight = Number(hours) < nightEnds && today.getHours() < nightEnds;
+  const elapsed = isOfNight ? since(today) : since(yesterday);
   return elapsed >= 0 ? elapsed : null;
 }

@@ -1,7 +1,7 @@
 import { useEffect, useRef, useState } from "react";
 import type { BenchRunView } from "../../../app/contract/index.ts";
 import { useBenchClock } from "../../state/bench-clock.ts";
-import { chooseSound, soundCue, useSound } from "../../state/bench-sound.ts";
+import { chooseSound, dropCue, dueCue, planCue, soundCue, useSound } from "../../state/bench-sound.ts";
 import { clockText } from "../../state/bench-time.ts";
 import { useWords } from "../../state/language.tsx";
 
@@ -65,7 +65,10 @@ function SoundChoice() {
   );
 }
 
-/** Sounds once as a countdown passes its end before this page's eyes, also where the machine slept over it; true from then on. */
+/**
+ * Sounds once as a countdown passes its end before this page's eyes, also where the machine slept over it; true from then on. It
+ * is set beforehand, and is heard on other pages of this window too.
+ */
 function useCue(phase: string | null, left: number | null): boolean {
   const waited = useRef<string | null>(null);
   const [cued, setCued] = useState<string | null>(null);
@@ -73,11 +76,14 @@ function useCue(phase: string | null, left: number | null): boolean {
     if (phase === null || left === null) {
       waited.current = null;
       setCued(null);
-    } else if (left > 0) waited.current = phase;
-    else if (waited.current === phase) {
+      dropCue();
+    } else if (left > 0) {
+      waited.current = phase;
+      planCue(left);
+    } else if (waited.current === phase) {
       waited.current = null;
       setCued(phase);
-      soundCue();
+      dueCue();
     }
   }, [phase, left]);
   return cued !== null && cued === phase && left !== null && left <= 0;
