@@ -17,6 +17,9 @@ export const stoveLimits = {
   longestBoilMinutes: 150,
   /** Char that was weighed, as a share of the wood burnt in a boiling phase. */
   leastChar: 0.004,
+  /** What a wood fire leaves at the least, as a share: less than a coarse balance's step (g) may be weighed as none. */
+  littleChar: 0.03,
+  coarseStep: 10,
 } as const;
 
 const netWater = ({ masses }: PotReadings, moment: "start" | "end") =>
@@ -86,6 +89,14 @@ const noChar: Rule = ({ phase, locale }) => {
   const net = char.withContainer.value - char.container.value;
   if (!(net < stoveLimits.leastChar * woodBurnt(phase))) return null;
   const [container, withContainer] = [char.container.value, char.withContainer.value];
+  const { littleChar, coarseStep } = stoveLimits;
+  const weighings = [
+    container,
+    withContainer,
+    ...phase.fuels.flatMap((one) => [one.massBefore.value, one.massAfter.value]),
+  ];
+  const isCoarse = weighings.every((value) => value % coarseStep === 0);
+  if (isCoarse && littleChar * woodBurnt(phase) < coarseStep) return null;
   const message = wordsFor(locale).questions.noChar(readingText(withContainer, locale), readingText(container, locale));
   return { rule: "noChar", column: "char_with_container_g", message };
 };

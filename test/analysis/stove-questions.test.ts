@@ -32,6 +32,17 @@ describe("what no stove for a pot does", () => {
     expect(rulesOf(beyond)).toContain(rule);
   });
 
+  it("a balance in steps of 10 g may show no char of a small fire", () => {
+    // 3 % of 330 g is less than a step, of 340 g more.
+    const coarse = (before: number) =>
+      plainPhase("cold-start", {
+        fuels: [{ wet: 10, net: 18_500, before, after: 900 }],
+        char: { container: 250, withContainer: 250 },
+      });
+    expect(rulesOf(coarse(1230))).not.toContain("noChar");
+    expect(rulesOf(coarse(1240))).toContain("noChar");
+  });
+
   it("says it with the arithmetic", () => {
     const [question] = asked(plainPhase("hot-start", { minutes: 20, pots: [{ ...pot, end: 700 }] })).filter(
       ({ rule }) => rule === "muchWaterLost",
