@@ -4,7 +4,8 @@ import type { AnsweredQuestion, Question } from "../analysis/question.ts";
 import type { MissingQuantity, RunResults } from "../analysis/run-results.ts";
 import { compareIn, isFormulaOnly, type StudyResults } from "../analysis/study-results.ts";
 import type { Summary } from "../analysis/summary.ts";
-import { keyLabel, keyText, parseKey } from "../quantity/quantity-key.ts";
+import { type BesideWelch, besideWelch } from "../comparison/study-comparison.ts";
+import { keyLabel, keyText, parseKey, type QuantityKey } from "../quantity/quantity-key.ts";
 import type { QuantityName } from "../quantity/quantity-name.ts";
 import { unitOf } from "../quantity/quantity-table.ts";
 import { rateStudy } from "../rating/study-ratings.ts";
@@ -30,6 +31,12 @@ export function resultsFile(results: StudyResults, provenance: StudyProvenance, 
   const { ratings, notes } = rateStudy(results);
   const { findings, report, quantities } = wordsFor(locale);
   const formulaOnly = results.keys.filter((key) => isFormulaOnly(results, key)).map((key) => keyText(key));
+  const beside = new Map<QuantityKey, ReturnType<typeof besideWelch>>();
+  const besideOf = (key: QuantityKey) => {
+    const known = beside.get(key) ?? besideWelch(results, key, baseline);
+    beside.set(key, known);
+    return known;
+  };
   return {
     schema: resultsSchema,
     program: provenance.program,
@@ -49,7 +56,7 @@ export function resultsFile(results: StudyResults, provenance: StudyProvenance, 
       .flatMap(({ variant }) =>
         results.keys.flatMap((key) => {
           const comparison = compareIn(results, key, variant, baseline);
-          return comparison === null ? [] : [comparisonEntry(comparison, results)];
+          return comparison === null ? [] : [comparisonEntry(comparison, results, besideOf(key).get(variant) ?? {})];
         }),
       ),
     ratings: ratings.map(({ variant, scheme, key, tier, tierAtUnfavourableLimit, probabilities }) => ({
@@ -127,7 +134,7 @@ function summaryEntry(key: string, summary: Summary) {
   };
 }
 
-function comparisonEntry(comparison: Comparison, results: StudyResults) {
+function comparisonEntry(comparison: Comparison, results: StudyResults, beside: BesideWelch) {
   const { locale } = results;
   const { welch, ratio, logRatio, key } = comparison;
   const finding = findingOf(comparison, locale);
@@ -157,6 +164,7 @@ function comparisonEntry(comparison: Comparison, results: StudyResults) {
       upper: logRatio.interval?.upper ?? null,
     },
     welch: { t: welch.t, degreesOfFreedom: welch.degreesOfFreedom, p: welch.p },
+    ...beside,
     sentence: finding.sentence,
     warnings: [...finding.warnings, ...(isFormulaOnly(results, key) ? [quantities.formulaOnly] : [])],
     notes: unboundedNotes,

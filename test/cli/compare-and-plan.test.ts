@@ -151,6 +151,8 @@ describe("boilbench compare", () => {
         readonly difference: { readonly value: number; readonly lower: number };
         readonly ratio: { readonly lower: number };
         readonly welch: { readonly p: number };
+        readonly blocked?: { readonly difference: number; readonly lower: number; readonly p: number };
+        readonly gamesHowell?: { readonly upper: number; readonly p: number };
       }[];
     }
     const out = join(scratch, "results");
@@ -159,6 +161,34 @@ describe("boilbench compare", () => {
       const done = boilbench("analyse", `${sample}.csv`, "--settings", `${sample}.settings.json`, "--out", out);
       expect(done.code).toBe(0);
       results = JSON.parse(readFileSync(join(out, "results.json"), "utf8"));
+    });
+
+    it("gives what stands in results.json beside Welch's: within blocks, and for all pairs together", () => {
+      const quantity = "taskFuel5L";
+      const done = boilbench(
+        "compare",
+        join(out, "runs.csv"),
+        "--value",
+        quantity,
+        "--by",
+        "variant",
+        "--block",
+        "block",
+        "--json",
+      );
+      const comparison = JSON.parse(done.out) as TableComparison;
+      expect(comparison.leads).toBe("blocked");
+      const of = results.comparisons.filter((one) => one.quantity === quantity);
+      expect(of).toHaveLength(3);
+      for (const { variant, blocked, gamesHowell } of of) {
+        const within = comparison.blocked?.pairs.find((one) => one.variant === variant);
+        expectNumber(blocked?.difference, within?.difference ?? Number.NaN, { relative: 1e-9 });
+        expectNumber(blocked?.lower, within?.lower ?? Number.NaN, { relative: 1e-9 });
+        expectNumber(blocked?.p, within?.p ?? Number.NaN, { relative: 1e-6 });
+        const together = comparison.gamesHowell.find((one) => one.variant === variant);
+        expectNumber(gamesHowell?.upper, together?.upper ?? Number.NaN, { relative: 1e-9 });
+        expectNumber(gamesHowell?.p, together?.p ?? Number.NaN, { relative: 1e-6 });
+      }
     });
 
     it("gives the comparisons of results.json again", () => {
