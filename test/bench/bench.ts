@@ -122,10 +122,12 @@ function studyFile(runs: number): void {
 
 /** The comparison statistics, beside R's where it is installed. */
 function statistics(): void {
-  const printed = execFileSync(process.execPath, [join(import.meta.dirname, "bootstrap.ts")], { encoding: "utf8" });
-  for (const line of printed.trim().split("\n")) {
-    const { name, value, unit } = JSON.parse(line) as { name: string; value: number; unit: "ms" | "times" };
-    note(name, unit === "ms" ? milliseconds(value) : `${value.toFixed(0)} times`);
+  for (const script of ["bootstrap.ts", "compare.ts"]) {
+    const printed = execFileSync(process.execPath, [join(import.meta.dirname, script)], { encoding: "utf8" });
+    for (const line of printed.trim().split("\n")) {
+      const { name, value, unit } = JSON.parse(line) as { name: string; value: number; unit: "ms" | "times" };
+      note(name, unit === "ms" ? milliseconds(value) : `${value.toFixed(0)} times`);
+    }
   }
 }
 
