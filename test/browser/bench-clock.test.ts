@@ -115,6 +115,8 @@ describe("the clock", () => {
     const host = await startHost();
     const { page, close } = await openPage(browser, host);
     await page.context().addInitScript(countTones);
+    // It has been let in.
+    await page.getByRole("heading", { level: 1 }).waitFor();
     await page.reload();
     await simmering(page, 45 * 60 - 20);
     await page.getByText("until 45 minutes are over").waitFor();
@@ -147,6 +149,8 @@ describe("the clock", () => {
     const host = await startHost();
     const { page, close } = await openPage(browser, host);
     await page.context().addInitScript(countTones);
+    // It has been let in.
+    await page.getByRole("heading", { level: 1 }).waitFor();
     await page.reload();
     await simmering(page, 45 * 60 - 20);
     await page.getByText("until 45 minutes are over").waitFor();

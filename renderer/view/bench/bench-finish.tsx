@@ -10,7 +10,7 @@ import { useWords } from "../../state/language.tsx";
 import { BenchFormFields, type SheetForm } from "./bench-form.tsx";
 
 /** Behind the last step: the run is finished, or what lacks is told; or it is left for later, or abandoned. */
-export function BenchFinish({ desk }: { desk: BenchDesk }) {
+export function BenchFinish({ desk, others }: { desk: BenchDesk; others: string }) {
   const words = useWords().bench;
   const make = useMakeEdit();
   const [refusal, setRefusal] = useState<Refusal | null>(null);
@@ -77,6 +77,7 @@ export function BenchFinish({ desk }: { desk: BenchDesk }) {
       <section>
         <h2>{words.leave}</h2>
         <p className="soft prose">{words.leaveLead}</p>
+        <a href={others}>{words.leaveNow}</a>
       </section>
       {!desk.isReadOnly && <ChangeForm desk={desk} />}
       {!desk.isReadOnly && <Abandon desk={desk} />}

@@ -4,7 +4,7 @@ import { useBenchDesk } from "../../state/bench-desk.ts";
 import { benchKey } from "../../state/bench-walk.ts";
 import type { CellDesk } from "../../state/cell-desk.ts";
 import { useWords } from "../../state/language.tsx";
-import type { Go, Route } from "../../state/route.ts";
+import { addressOf, type Go, type Route } from "../../state/route.ts";
 import { BenchClock } from "./bench-clock.tsx";
 import { BenchEnded } from "./bench-ended.tsx";
 import { BenchFinish } from "./bench-finish.tsx";
@@ -42,6 +42,7 @@ function OpenRun({ onEntry, ...props }: BenchRunProps) {
   const step = run.steps.find(({ id }) => id === desk.step);
   const page = useRef<HTMLDivElement>(null);
   useBenchKeys(page);
+  const others = addressOf({ ...props.route, bench: null, step: null });
 
   // The fields of an entry that was asked for have come.
   const wanted = useRef<FurtherEntry | null>(null);
@@ -61,13 +62,13 @@ function OpenRun({ onEntry, ...props }: BenchRunProps) {
 
   return (
     <div className="bench" ref={page}>
-      <BenchSteps desk={desk} />
+      <BenchSteps desk={desk} others={others} />
       <BenchClock study={props.study} run={run} />
       <div className="bench-middle">
         {desk.isReadOnly && <p className="mark">{words.readOnly}</p>}
         <BenchTold desk={desk} />
         {step === undefined ? (
-          <BenchFinish desk={desk} />
+          <BenchFinish desk={desk} others={others} />
         ) : (
           <BenchStep
             key={step.id}

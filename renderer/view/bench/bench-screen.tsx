@@ -14,8 +14,10 @@ import { BenchRun } from "./bench-run.tsx";
 export function BenchScreen({ route, go, cells }: { route: Route; go: Go; cells: CellDesk }) {
   const { handle, stamp, view: study } = useStudy();
   const words = useWords().bench;
-  const [entries, setEntries] = useState<readonly FurtherEntry[]>([]);
   const { bench: run } = route;
+  // What was asked for in one run is not in the next.
+  const [asked, setAsked] = useState<{ run: string | null; entries: readonly FurtherEntry[] }>({ run, entries: [] });
+  const entries = asked.run === run ? asked.entries : [];
   const { value, refusal, waiting } = useAsked<"bench.show">(
     handle === null ? null : { kind: "bench.show", study: handle, run, entries: [...entries] },
     stamp,
@@ -34,7 +36,7 @@ export function BenchScreen({ route, go, cells }: { route: Route; go: Go; cells:
         cells={cells}
         route={route}
         go={go}
-        onEntry={(entry) => setEntries((all) => [...all, entry])}
+        onEntry={(entry) => setAsked({ run, entries: [...entries, entry] })}
       />
     );
   }

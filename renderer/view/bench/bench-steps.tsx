@@ -6,7 +6,14 @@ import { finishStep, openQuestionsOf } from "../../state/bench-walk.ts";
 import { useWords } from "../../state/language.tsx";
 
 /** The way through the run: what is done with what came of it, what is now, what is in sight. */
-export function BenchSteps({ desk }: { desk: BenchDesk }) {
+export function BenchSteps({
+  desk,
+  others,
+}: {
+  desk: BenchDesk;
+  /** Address of the page on which runs are begun and taken up. */
+  others: string;
+}) {
   const all = useWords();
   const words = all.bench;
   const [isWhole, setIsWhole] = useState(false);
@@ -68,6 +75,9 @@ export function BenchSteps({ desk }: { desk: BenchDesk }) {
       >
         {isWhole ? words.fewSteps : words.allSteps}
       </button>
+      <p className="bench-others small">
+        <a href={others}>{words.others}</a>
+      </p>
     </nav>
   );
 }

@@ -5,7 +5,7 @@ export const bench = {
   /** Where no run is on it. */
   title: "Which run is on the bench?",
   begin: "Begin a run",
-  beginLead: (run: string) => `It will be run ${run}. It is left out of all results until it is finished.`,
+  beginLead: (run: string) => `It will be run ${run}. It does not count until it is finished.`,
   variant: "Variant",
   variantLead: "How the stove stands. Choose one, or type the name of a new one.",
   variants: "Variants of this study",
@@ -38,6 +38,7 @@ export const bench = {
   /** The run. */
   run: (run: string) => `Run ${run}`,
   steps: "Steps",
+  others: "Another run",
   allSteps: "All steps",
   fewSteps: "This step only",
   isDone: "done",
@@ -104,6 +105,7 @@ export const bench = {
   lacking: (step: string, field: string) => `${step}: ${field}`,
   leave: "Leave it for later",
   leaveLead: "All is saved. Go away from this page whenever you like, and take the run up again here.",
+  leaveNow: "To the other runs",
   abandon: "Abandon the run",
   abandonReason: "Why it is abandoned",
   abandonLead: "The run stays in the study, left out, with this reason.",
