@@ -1,11 +1,16 @@
 import { describe, expect, it } from "vitest";
-import { type ComparedTable, compareTable, type TableComparison } from "../../core/index.ts";
+import { type ComparedTable, type ComparisonSettings, compareTable, type TableComparison } from "../../core/index.ts";
 import { expectNumber } from "../numbers.ts";
 import { numbersWithin } from "../statistics/groups.ts";
 import { tableFrom } from "./tables.ts";
 
-const usual = { baseline: null, margin: null, confidence: 0.95, resampling: { resamples: 500, seed: 1 } };
-const compare = (table: ComparedTable, more: Partial<typeof usual & { margin: number }> = {}) =>
+const usual: ComparisonSettings = {
+  baseline: null,
+  margin: null,
+  confidence: 0.95,
+  resampling: { resamples: 500, seed: 1 },
+};
+const compare = (table: ComparedTable, more: Partial<ComparisonSettings> = {}) =>
   compareTable(table, { ...usual, ...more }, "en");
 
 /** Rows with their blocks. */
