@@ -207,6 +207,6 @@ type FactorEnds = { readonly from: string; readonly to: string } | null;
 
 function effectOf(ends: FactorEnds): string {
   return ends === null
-    ? "where the factors stand both first or both second, against where they are mixed,"
+    ? "where the factors stand both first or both second, against where they are mixed"
     : `with ${quoted(ends.to)} than with ${quoted(ends.from)}`;
 }

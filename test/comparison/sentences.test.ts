@@ -1,0 +1,85 @@
+import { describe, expect, it } from "vitest";
+import { type ComparedTable, type ComparisonSettings, compareTable } from "../../core/index.ts";
+import { comparedCase, tableFrom } from "./tables.ts";
+
+const settings: ComparisonSettings = { baseline: null, margin: null, confidence: 0.95, resampling: null };
+const compare = (table: ComparedTable, more: Partial<ComparisonSettings> = {}) =>
+  compareTable(table, { ...settings, ...more }, "en");
+
+describe("the words of a comparison", () => {
+  it("say direction, size, interval, number of runs and how sure", () => {
+    const [, , sentence = ""] = comparedCase("two-usual").sentences;
+    // R 4.2.2 (reference compare-tables): ratio 0.826764, Fieller 0.789 to 0.866; p = 3.2e-5
+    expect(sentence).toBe(
+      "“skirt” was 17 % lower in “value” than “no skirt” (95 % interval 13 to 21 % less; 4 runs against 5; " +
+        "if the two were alike, runs would differ this much less than once in 1\u202f000 such tests).",
+    );
+  });
+
+  it("say where the runs cannot tell, the range, and how many more would", () => {
+    const { sentences } = compare(tableFrom({ A: [10, 12, 11, 13], B: [10.5, 12.5, 12, 11] }));
+    const pair = sentences.find((sentence) => sentence.startsWith("These runs cannot tell"));
+    expect(pair).toMatch(/“B” from “A” in “value”: the difference lies between \d+ % less and \d+ % more/);
+    expect(pair).toMatch(/With \d+ more runs of each there would be an 80 % chance of showing a difference of 10 %\./);
+  });
+
+  it("say one of the program's own quantities in its own words and shown unit", () => {
+    const table = {
+      ...tableFrom({ A: [0.2, 0.21, 0.19, 0.2], B: [0.26, 0.27, 0.25, 0.26] }),
+      value: "cold-start.thermalEfficiency",
+    };
+    const { sentences } = compare(table);
+    expect(sentences.join(" ")).toMatch(
+      /“B” had a thermal efficiency 6 percentage points higher in the cold start than “A”/,
+    );
+  });
+
+  it("name what makes intervals wider: all pairs together, or blocks", () => {
+    expect(comparedCase("three-outlier").sentences.join(" ")).toContain("made to hold for all 3 pairs together");
+    const blocked = comparedCase("blocks-complete");
+    expect(blocked.sentences.join(" ")).toContain("within blocks");
+    expect(blocked.sentences.join(" ")).toContain("All 3 variants taken together: if all were alike");
+  });
+
+  it("say each factor's effect between its levels, and what cannot be told", () => {
+    const { sentences } = comparedCase("factorial-unbalanced");
+    const [skirt, gap, both] = sentences.filter((sentence) => /^“(skirt|gap)/.test(sentence));
+    // R (reference compare-tables): 4.927, 3.83 to 6.02; 3.062, 1.97 to 4.16; interaction 0.473, -0.62 to 1.57
+    expect(skirt).toMatch(
+      /^“skirt”: “value” was 5 higher with “yes” than with “no”.*95 % interval 4 to 6 more; 18 runs/,
+    );
+    expect(gap).toMatch(/“narrow” than with “wide”.*2 to 4 more/);
+    expect(both).toMatch(/^“skirt × gap”: these runs cannot tell.*between 1 less and 2 more/);
+  });
+
+  it("answer equivalence one way or the other, and never as proof of a difference", () => {
+    const alike = compare(tableFrom({ A: [10, 10.1, 9.9, 10], B: [10, 10.05, 9.95, 10.1] }), { margin: 1 });
+    expect(alike.sentences.join(" ")).toContain("alike for practical purposes at 95 % confidence, if 1 either way");
+    const open = compare(tableFrom({ A: [10, 14, 8], B: [11, 9, 13] }), { margin: 1 });
+    expect(open.sentences.join(" ")).toContain("that is no proof that they differ");
+  });
+
+  it("warn of what weakens the finding, without changing what leads", () => {
+    const outlier = compare(tableFrom({ A: [10, 10.1, 9.9, 10.05, 9.95, 30], B: [11, 11.1, 10.9, 11.05, 11, 11.02] }));
+    expect(outlier.leads).toBe("welch");
+    // The sixth run, in row 7 as a spreadsheet counts.
+    expect(outlier.groups.A?.grubbs?.suspectRow).toBe(7);
+    expect(outlier.warnings.join(" ")).toMatch(/Row 7 of “A” \(30\) lies far.*It counts all the same/);
+    expect(outlier.warnings.join(" ")).toContain("do not look normally distributed");
+
+    const spread = compare(tableFrom({ A: [10, 10.1, 9.9, 10.05, 9.95, 10], B: [1, 25, 14, 7, 20, 3] }));
+    expect(spread.warnings.join(" ")).toMatch(
+      /do not scatter alike \(Brown–Forsythe p = 0\.00\d+; .* in “B”, .* in “A”\)/,
+    );
+
+    const base = tableFrom({ A: [1, 2.1, 2.9, 4], B: [5.1, 5.9, 7, 8.1] });
+    const drifting = { ...base, rows: base.rows.map((row, index) => ({ ...row, order: index + 1 })), blocksIgnored: 3 };
+    expect(compare(drifting).warnings.join(" ")).toMatch(/Results rose by about 0\.99 from each run to the next/);
+    expect(compare(drifting).warnings.join(" ")).toContain("3 blocks apart");
+    expect(compare(drifting).leads).toBe("welch");
+  });
+
+  it("ask about variants whose names differ in capitals and blanks alone", () => {
+    expect(compare(tableFrom({ Skirt: [1, 2], "skirt ": [2, 3] })).warnings.join(" ")).toContain("If they are one");
+  });
+});
