@@ -122,7 +122,8 @@ export const benchWork = {
   },
   /** "wood 1504 g" in the line of what a step holds. */
   summary: (name: string, text: string, unit: string | null) => {
-    const what = `${text}${unit === null ? "" : ` ${unit}`}`;
+    // A unit stays with its number.
+    const what = `${text}${unit === null ? "" : `\u00a0${unit}`}`;
     return name === "" ? what : `${name} ${what}`;
   },
   shortOfPot: (name: string, pot: number) =>

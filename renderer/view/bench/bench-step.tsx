@@ -18,7 +18,8 @@ export function BenchStep({
   step: BenchStepView;
   onEntry: (entry: FurtherEntry) => void;
 }) {
-  const words = useWords().bench;
+  const all = useWords();
+  const words = all.bench;
   const [specimensOf, setSpecimensOf] = useState<string | null>(null);
   const { shown, folded } = desk.partsOf(step);
   const isUnfolded = desk.isUnfolded(step.id);
@@ -63,7 +64,9 @@ export function BenchStep({
             aria-keyshortcuts="Alt+M"
             onClick={() => desk.fold(step.id, !isUnfolded)}
           >
-            {isUnfolded ? words.less : words.moreFields(folded.map(({ name }) => name.toLowerCase()).join(", "))}{" "}
+            {isUnfolded
+              ? words.less
+              : words.moreFields(folded.map(({ name }) => name.toLowerCase()).join(all.separator))}{" "}
             <kbd>{words.moreKey}</kbd>
           </button>
         </div>

@@ -37,16 +37,17 @@ export function StudyScreen({ route }: { route: Route }) {
       <StudyTitle view={view} />
       <p className="soft study-method">
         <MethodLine view={view} />
+        {view.isExample && (
+          <>
+            <br />
+            {words.ownStudyLead}{" "}
+            <a href={addressOfScreen(route, "studies")} aria-keyshortcuts="Control+O">
+              {words.ownStudy}
+            </a>{" "}
+            <kbd>{words.ownStudyKey}</kbd>
+          </>
+        )}
       </p>
-      {view.isExample && (
-        <p className="prose">
-          {words.ownStudyLead}{" "}
-          <a href={addressOfScreen(route, "studies")} aria-keyshortcuts="Control+O">
-            {words.ownStudy}
-          </a>{" "}
-          <kbd>{words.ownStudyKey}</kbd>
-        </p>
-      )}
       {isEmpty && (
         <div className="study-empty">
           <p className="voice">{words.empty}</p>
