@@ -12,11 +12,12 @@ interface Gap {
 export function comparisonNotes(analysis: TableAnalysis, shown: Shown): string[] {
   const words = wordsFor(shown.locale).comparison;
   const { notes, what, reasons } = words;
-  const { table, groups, pairs } = analysis;
+  const { table, groups, pairs, settings } = analysis;
   const reason = (because: string) => reasons[because as keyof typeof reasons];
   const found: string[] = table.leftOut.map(({ row, reason: why }) => notes.leftOut(row, why));
   if (table.withoutValue.length > 0) found.push(notes.withoutValue(table.withoutValue, table.value));
 
+  if (settings.margin === 0) found.push(notes.marginZero);
   for (const group of groups) {
     const name = group.level;
     if (group.summary.n === 1) found.push(notes.oneRun(name));
@@ -27,14 +28,11 @@ export function comparisonNotes(analysis: TableAnalysis, shown: Shown): string[]
     if (group.bootstrapIsExtreme) found.push(notes.bootstrapExtreme(name));
   }
 
-  for (const { baseline, variant, gaps, mannWhitney, equivalence } of pairs) {
+  for (const { baseline, variant, gaps, mannWhitney } of pairs) {
     const name = words.pair(variant.level, baseline.level);
     const told = gaps.filter(({ because }) => because !== "margin-not-positive");
     for (const [because, missing] of byReason(told.map((gap) => ({ what: what[gap.what], because: gap.because })))) {
       found.push(notes.pair(name, missing, reason(because)));
-    }
-    if (equivalence?.because === "margin-not-positive" && baseline === groups[0] && variant === groups[1]) {
-      found.push(notes.marginZero);
     }
     if (mannWhitney.p !== null && mannWhitney.ties > 0 && mannWhitney.isExact) {
       found.push(notes.ties(name, mannWhitney.ties));

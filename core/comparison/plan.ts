@@ -59,7 +59,7 @@ const upperLimitLevel = 0.8;
 /** Beyond it no number of runs is an answer. */
 const mostRuns = 1e9;
 /** Longest order that is drawn. */
-export const mostOrderedRuns = 10_000;
+const mostOrderedRuns = 10_000;
 
 /** Plans runs: numbers, and the same in words. A RangeError for arguments outside their domain. */
 export function planRuns(request: PlanRequest, locale: Locale): Plan {
