@@ -3,7 +3,7 @@ import { type FiellerRatio, fiellerRatio } from "../statistics/fieller-ratio.ts"
 import { hedgesG } from "../statistics/hedges-g.ts";
 import { logRatio } from "../statistics/log-ratio.ts";
 import { type MannWhitney, mannWhitney } from "../statistics/mann-whitney.ts";
-import { type Welch, welch } from "../statistics/welch.ts";
+import { type Welch, welchFromMoments } from "../statistics/welch.ts";
 import type { GroupAnalysis } from "./group-analysis.ts";
 
 /** A value with limits; what could not be computed is null. */
@@ -61,7 +61,7 @@ export function analysePair(
   margin: number | null,
 ): PairAnalysis {
   const groups = { baseline: baseline.values, variant: variant.values, confidence };
-  const difference = welch(groups);
+  const difference = welchFromMoments(baseline.summary, variant.summary, confidence);
   const ratio = fiellerRatio(groups);
   const logarithmic = logRatio(groups);
   const size = hedgesG(baseline.values, variant.values, confidence);
