@@ -36,11 +36,11 @@ const countTones = () => {
     });
     return tone;
   };
-  const disconnect = AudioNode.prototype.disconnect;
+  const disconnect: () => void = AudioNode.prototype.disconnect;
   AudioNode.prototype.disconnect = function (this: AudioNode) {
     silenced.add(this);
     disconnect.call(this);
-  } as typeof disconnect;
+  };
 };
 const tonesOf = (page: Page) => page.evaluate(() => (window as unknown as { tones: { count: number } }).tones.count);
 

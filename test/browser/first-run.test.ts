@@ -73,6 +73,7 @@ describe("the first run", () => {
   it("a study that is named before the person is begun once they said who they are", { timeout: 60_000 }, async () => {
     const host = await startHost();
     const { page, close } = await openPage(browser, host);
+    await page.getByRole("heading", { level: 1 }).waitFor();
     await page.keyboard.press("Control+o");
     await page.getByLabel("Name of the new study").fill("Named first");
     await page.keyboard.press("Enter");
@@ -91,6 +92,7 @@ describe("the first run", () => {
     const host = await startHost({ door: service.door });
     await asked(service.door, { kind: "study.create", name: "Fine", method: "iso", who: "Kofi" });
     const { page, close } = await openPage(browser, host, { viewport: { width: 1280, height: 860 } });
+    await page.getByRole("heading", { level: 1 }).waitFor();
     await page.keyboard.press("Control+o");
     await page.getByLabel("Name for the record").fill("Ama");
     const button = page.getByRole("button", { name: "Open “Fine”" });
