@@ -1,5 +1,5 @@
 import { useRef, useState } from "react";
-import type { QuestionView } from "../../../app/contract/index.ts";
+import type { QuestionView, StudyView } from "../../../app/contract/index.ts";
 import { FullName, Name } from "../../component/name.tsx";
 import { QuestionAnswer } from "../../component/question-answer.tsx";
 import { useWords } from "../../state/language.tsx";
@@ -22,6 +22,7 @@ function keyed(questions: readonly QuestionView[]): { readonly key: string; read
 export function QuestionList({
   questions,
   open,
+  onBench,
   answered,
   route,
 }: {
@@ -29,6 +30,8 @@ export function QuestionList({
   questions: readonly QuestionView[];
   /** How many are open. */
   open: number;
+  /** Runs that are being made. */
+  onBench: StudyView["onBench"];
   answered: readonly QuestionView[];
   route: Route;
 }) {
@@ -68,20 +71,7 @@ export function QuestionList({
             <p>
               <FullName text={question.message} />
             </p>
-            {question.run !== null && (
-              <a
-                href={addressOf({
-                  ...route,
-                  screen: "runs",
-                  show: "readings",
-                  phase: question.phase,
-                  run: question.run,
-                  column: question.column,
-                })}
-              >
-                {words.study.look}
-              </a>
-            )}
+            {question.run !== null && <WayTo question={question} onBench={onBench} route={route} />}
             <QuestionAnswer question={question} onAnswered={() => goOn(shown, question)} />
           </li>
         ))}
@@ -115,6 +105,18 @@ export function QuestionList({
       )}
     </section>
   );
+}
+
+/** To the run on the Bench while it is being made, else to the cell in Runs. */
+function WayTo({ question, onBench, route }: { question: QuestionView; onBench: StudyView["onBench"]; route: Route }) {
+  const { study } = useWords();
+  const { phase, run, column } = question;
+  const made = onBench.find((one) => one.run === run);
+  const address =
+    made === undefined
+      ? addressOf({ ...route, screen: "runs", show: "readings", phase, run, column })
+      : addressOf({ ...route, screen: "bench", bench: made.id, step: null });
+  return <a href={address}>{made === undefined ? study.look : study.lookOnBench}</a>;
 }
 
 function Where({ question }: { question: QuestionView }) {

@@ -67,6 +67,7 @@ export function StudyScreen({ route }: { route: Route }) {
             <QuestionList
               questions={view.questions}
               open={view.openQuestions}
+              onBench={view.onBench}
               answered={view.answeredQuestions}
               route={route}
             />

@@ -24,6 +24,7 @@ export const study = {
   moreQuestions: (n: number) => `Show ${count(n, "more question", "more questions")}`,
   wholeStudy: "the study",
   look: "Look at it in Runs",
+  lookOnBench: "Look at it on the Bench",
   leftOutRuns: "Left-out runs",
   noLeftOutRuns: "No run was left out.",
   leftOutRows: "Rows left out of the file",
