@@ -42,7 +42,8 @@ function oneValue<T>(column: string, stated: readonly Stated<T>[], list: Problem
 }
 
 /** Texts that say that a run counts, or nothing: none of them is a reason for leaving it out. */
-export const noReason = /^(no?|not|none|false|nein|non|nao|não|ok|included|keep|kept|n\/?a|0|[-\u2010-\u2015\u2212]+|\.|\?)$/i;
+export const noReason =
+  /^(no?|not|none|false|nein|non|nao|não|ok|included|keep|kept|n\/?a|0|[-\u2010-\u2015\u2212]+|\.|\?)$/i;
 
 /** The values of a run from its rows, those that were left out among them. */
 export function readRunValues(rows: readonly RowReader[], columns: FileColumns, list: ProblemList): RunValues {
