@@ -168,7 +168,7 @@ describe("what is typed", () => {
     await toStep(page, "Weigh for the cold start");
     await page.getByLabel("Pot with water, g").fill("5612");
     await page.keyboard.press("Enter");
-    await page.getByText(/pot 5612 g/).waitFor();
+    await page.getByText(/pot 5612\sg/).waitFor();
     await page.getByLabel("Water, °C").fill("16o");
     await page.keyboard.press("Enter");
     await page.getByRole("alert").getByText(/16o/).waitFor();
@@ -181,7 +181,7 @@ describe("what is typed", () => {
     expect(await page.getByLabel("Wood to burn, g").inputValue()).toBe("15");
     await page.getByLabel("Water, °C").fill("16,5");
     await page.keyboard.press("Enter");
-    await page.getByText(/water 16.5 °C/).waitFor();
+    await page.getByText(/water 16\.5\s°C/).waitFor();
     await close();
     await host.close();
   });

@@ -97,7 +97,10 @@ describe("a range of cells", { timeout: 180_000 }, () => {
     // Nothing else: the rows below are as they were.
     expect([...after.values()].slice(40)).toEqual([...before.values()].slice(40));
     await page.keyboard.press("Control+z");
-    await page.getByText(/^Undone/).first().waitFor();
+    await page
+      .getByText(/^Undone/)
+      .first()
+      .waitFor();
     expect(await exported(page)).toEqual(before);
     await close();
     await host.close();

@@ -24,6 +24,12 @@ describe("the studentized range", () => {
     }
   });
 
+  it("is exceeded for certain at the smallest numbers that there are", () => {
+    for (const q of [-1, 0, 5e-324, 1e-310, 1e-301]) {
+      for (const freedom of [1, 5.5, endless]) expect(studentizedRangeTail(q, 3, freedom)).toBe(1);
+    }
+  });
+
   it("is near R's ptukey where that has its digits: from five degrees of freedom, tails of 1e-3 (reference studentized-range)", () => {
     const rows = reference.filter(
       (row) =>

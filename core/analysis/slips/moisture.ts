@@ -84,8 +84,8 @@ export class Moistures {
     const others = own < 0 ? this.#all : this.#all.filter((_, index) => index !== own);
     if (others.length < fewestOthersInStudy) return null;
     // One run more or less does not move the middle of a large study.
-    const spread = isLarge ? (this.#spread ??= spreadOf(others)) : spreadOf(others);
-    const { usual, scale } = spread;
+    const { usual, scale } = (isLarge ? this.#spread : null) ?? spreadOf(others);
+    if (isLarge) this.#spread = { usual, scale };
     const written = wood.isDryBasis ? wetFromDry(wood.percent) : wood.percent;
     const meant = wood.isDryBasis ? wood.percent : wetFromDry(wood.percent);
     const isOutside = Math.abs(written - usual) > Math.max(leastDifference, outside * scale);

@@ -7,6 +7,9 @@ import { NEGLIGIBLE, scaleWeights } from "./scale-weights.ts";
 /** Fewest degrees of freedom answered: less than the 1 that two runs have, for that may come out a hair less by rounding. */
 const FEWEST_DEGREES_OF_FREEDOM = 0.5;
 
+/** Ranges below this are exceeded for certain, to the last digit. */
+const LEAST_RANGE = 1e-300;
+
 /** ln P(range > w) above this is 0 but for rounding. */
 const SATURATED = -3e-16;
 
@@ -33,7 +36,8 @@ const SATURATED = -3e-16;
 export function studentizedRangeTail(q: number, groups: number, degreesOfFreedom: number): number {
   requireDomain(groups, degreesOfFreedom);
   if (Number.isNaN(q)) throw new RangeError("q is not a number.");
-  if (q <= 0) return 1;
+  // So near to 0 it is 1 to the last digit, and the logarithms below would meet numbers that have lost theirs.
+  if (q < LEAST_RANGE) return 1;
   if (q === Number.POSITIVE_INFINITY) return 0;
   const range = rangeOf(groups);
   if (degreesOfFreedom === Number.POSITIVE_INFINITY) return range.tail(q);
