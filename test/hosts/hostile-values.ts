@@ -48,7 +48,11 @@ export const hostileTexts: readonly string[] = [
 ];
 
 /** What a valid text may look like: the first that a schema takes is used. */
-const texts = ["a", "", "1", "AAAA", "cold-start", "wbt", "2026-01-02", "2026-01-02T03:04:05Z", "a.csv", "a@b.example"];
+const texts = [
+  ...["a", "", "1", "AAAA", "cold-start", "wbt", "2026-01-02", "2026-01-02T03:04:05Z", "a.csv", "a@b.example"],
+  // The name of a question.
+  "0123456789abcdef".repeat(2),
+];
 
 type Known =
   | { readonly type: "strict_object" | "object"; readonly entries: Record<string, GenericSchema> }
