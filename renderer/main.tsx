@@ -7,6 +7,7 @@ import "./style/base.css";
 import "./style/cover.css";
 import "./style/study.css";
 import "./style/grid.css";
+import "./style/runs.css";
 import "./style/import.css";
 import "./style/compare.css";
 import "./style/report.css";

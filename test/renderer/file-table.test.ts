@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { Problem } from "../../core/index.ts";
 import { fileTable } from "../../renderer/view/import/file-table.ts";
-import { defectiveImport, goodImport } from "./fixture.ts";
+import { defectiveImport, goodImport } from "./import-fixture.ts";
 
 const table = fileTable(defectiveImport);
 const problem = (row: number | null, column: string | null): Problem => ({

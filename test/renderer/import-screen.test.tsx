@@ -1,7 +1,8 @@
 // @vitest-environment jsdom
 import { cleanup, fireEvent, screen, waitFor, within } from "@testing-library/react";
 import { describe, expect, it } from "vitest";
-import { defectiveImport, gridOf, study } from "./fixture.ts";
+import { gridOf, study } from "./fixture.ts";
+import { defectiveImport } from "./import-fixture.ts";
 import { cellAt, mendedImport, type OpenedApp, openApp } from "./page.tsx";
 
 const file = (name: string, text = "run\n1\n") => new File([text], name);

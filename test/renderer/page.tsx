@@ -2,7 +2,8 @@ import { cleanup, configure, render } from "@testing-library/react";
 import { afterEach } from "vitest";
 import type { GridView, ImportView, Reply, ReplyValues, Request, RequestKind } from "../../app/contract/index.ts";
 import { App } from "../../renderer/app.tsx";
-import { defectiveImport, goodImport, grid, questionsView, study } from "./fixture.ts";
+import { grid, questionsView, study } from "./fixture.ts";
+import { defectiveImport, goodImport } from "./import-fixture.ts";
 
 // Hidden parts are looked through too, which is far quicker in large tables; busy machines get time.
 configure({ defaultHidden: true, asyncUtilTimeout: 8_000 });

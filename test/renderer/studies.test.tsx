@@ -2,7 +2,8 @@
 import { createEvent, fireEvent, screen, waitFor, within } from "@testing-library/react";
 import { describe, expect, it } from "vitest";
 import type { Reply, ShelfView, StudyView } from "../../app/contract/index.ts";
-import { goodImport, study, studyState } from "./fixture.ts";
+import { study, studyState } from "./fixture.ts";
+import { goodImport } from "./import-fixture.ts";
 import { mendedImport, type OpenedApp, openApp } from "./page.tsx";
 
 const lastOf = (app: OpenedApp, kind: string) => app.asked.findLast((request) => request.kind === kind);
