@@ -1,13 +1,19 @@
 import { defineConfig } from "vitest/config";
 
+const inBrowser = ["test/browser/**/*.test.ts"];
+
 export default defineConfig({
   test: {
-    include: ["test/**/*.test.{ts,tsx}"],
     setupFiles: ["test/setup.ts"],
     testTimeout: 20_000,
     hookTimeout: 120_000,
     // What is waited for comes when it comes: a busy machine is not a fault.
     expect: { poll: { timeout: 10_000 } },
     maxWorkers: 2,
+    projects: [
+      { extends: true, test: { name: "program", include: ["test/**/*.test.{ts,tsx}"], exclude: inBrowser } },
+      // When a real browser draws, takes a key or hands on a file is not ours to time: what failed is tried once more, and is told as flaky.
+      { extends: true, test: { name: "browser", include: inBrowser, retry: 1 } },
+    ],
   },
 });
