@@ -49,6 +49,8 @@ async function changedOnce(folders: UserFolders): Promise<OpenedPage> {
   await change(page, cell, "820");
   await nameWriter(page, "Ama");
   await expect.poll(() => cellText(page, cell)).toBe("820");
+  // The cell shows it before it is on disk.
+  await page.getByText(/^Saved: .*became “820”/).waitFor();
   return opened;
 }
 
