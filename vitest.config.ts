@@ -1,6 +1,7 @@
 import { defineConfig } from "vitest/config";
 
-const inBrowser = ["test/browser/**/*.test.ts"];
+/** Tests of the page, in a real browser and in a stand-in for one. */
+const ofPage = ["test/browser/**/*.test.ts", "test/renderer/**/*.test.{ts,tsx}"];
 
 export default defineConfig({
   test: {
@@ -11,9 +12,9 @@ export default defineConfig({
     expect: { poll: { timeout: 10_000 } },
     maxWorkers: 2,
     projects: [
-      { extends: true, test: { name: "program", include: ["test/**/*.test.{ts,tsx}"], exclude: inBrowser } },
-      // When a real browser draws, takes a key or hands on a file is not ours to time: what failed is tried once more, and is told as flaky.
-      { extends: true, test: { name: "browser", include: inBrowser, retry: 1 } },
+      { extends: true, test: { name: "program", include: ["test/**/*.test.{ts,tsx}"], exclude: ofPage } },
+      // When a page is drawn, takes a key or hands on a file is not ours to time: what failed is tried once more, and is told as flaky.
+      { extends: true, test: { name: "page", include: ofPage, retry: 1 } },
     ],
   },
 });

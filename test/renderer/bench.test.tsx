@@ -23,6 +23,8 @@ async function openBench(
     ...first,
   });
   await screen.findByRole("heading", { level: 1 });
+  // The page listens to keys once its effects have run.
+  await act(async () => {});
   return app;
 }
 
