@@ -2,9 +2,9 @@ import { type RefObject, useCallback, useEffect, useState } from "react";
 
 /** Grids up to this many rows are drawn whole. */
 const wholeUpTo = 120;
-const spare = 3;
+const spare = 2;
 /** Drawn rows change in steps of so many, and columns of so many pixels: most scrolling draws nothing anew. */
-const rowStep = 4;
+const rowStep = 2;
 const pixelStep = 120;
 const spareColumns = 1;
 
