@@ -60,7 +60,7 @@ describe("a study that cannot be opened", () => {
     await openTheNewest();
     await screen.findByText(/as it was on 2026-11-25 .*, is now open as a study of its own/);
     expect(lastOf(app, "backups.open")).toEqual({ kind: "backups.open", place: "place-1", backup: "b-5" });
-    expect(location.hash).toBe("#/study?study=back");
+    await waitFor(() => expect(location.hash).toBe("#/study?study=back"));
   });
 
   it("nothing is asked about the backups of those that can be opened", async () => {
@@ -136,7 +136,7 @@ describe("a study that is open and damaged", () => {
       backup: "b-5",
       who: "Ama",
     });
-    expect(location.hash).toBe("#/study?study=back");
+    await waitFor(() => expect(location.hash).toBe("#/study?study=back"));
     expect(screen.queryByText("This study cannot be changed now.")).toBeNull();
   });
 });

@@ -73,7 +73,11 @@ describe("a Bench with nothing on it", () => {
 
   it("leads from the example to a study of one's own, and says where nothing can be written", async () => {
     await openBench("#/bench", { "study.show": { ...study, readOnly: "Kofi’s program holds the file." } });
-    expect(screen.getByRole("link", { name: "Begin a study of your own" }).getAttribute("href")).toContain("#/studies");
+    await waitFor(() =>
+      expect(screen.getByRole("link", { name: "Begin a study of your own" }).getAttribute("href")).toContain(
+        "#/studies",
+      ),
+    );
     expect(screen.getByText("Nothing can be written down now: the top of the page says why.")).toBeDefined();
     expect(screen.queryByRole("button", { name: "Begin the run" })).toBeNull();
   });

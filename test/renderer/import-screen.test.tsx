@@ -156,7 +156,7 @@ describe("a file on its way in", () => {
       into: { kind: "new", studyName: "March" },
       who: "Ama",
     });
-    expect(location.hash).toBe("#/study?study=march");
+    await waitFor(() => expect(location.hash).toBe("#/study?study=march"));
   });
 
   it("needs a name", async () => {

@@ -180,7 +180,7 @@ describe("where it stands on the page", () => {
     app.answer({ "study.show": { ...newStudy, ...edited, variants: [variant] } });
     fireEvent.submit(name.closest("form") as HTMLFormElement);
     const link = await screen.findByRole("link", { name: "Begin a run on the Bench" });
-    expect(link.getAttribute("href")).toMatch(/^#\/bench/);
+    await waitFor(() => expect(link.getAttribute("href")).toMatch(/^#\/bench/));
     await waitFor(() => expect(document.activeElement).toBe(link));
   });
 

@@ -49,7 +49,7 @@ describe("the page of studies", () => {
   it("is reached from the study's name and by Ctrl O, and has no divider", async () => {
     openApp("#/runs", { "shelf.show": shelf });
     const link = await screen.findByRole("link", { name: /Tall kettle stove, skirt and gap.*choose another study/ });
-    expect(link.getAttribute("href")).toMatch(/^#\/studies/);
+    await waitFor(() => expect(link.getAttribute("href")).toMatch(/^#\/studies/));
     fireEvent.keyDown(document.body, { key: "o", ctrlKey: true });
     await screen.findByRole("heading", { level: 1, name: "Which study?" });
     const links = within(screen.getByRole("navigation")).getAllByRole("link");
@@ -75,7 +75,7 @@ describe("the page of studies", () => {
     fireEvent.click(screen.getByRole("button", { name: "Open “Brick and skirt”" }));
     await screen.findByText("“Brick and skirt” is open.");
     expect(lastOf(app, "study.open")).toEqual({ kind: "study.open", place: "recent-1" });
-    expect(location.hash).toBe("#/study?study=brick");
+    await waitFor(() => expect(location.hash).toBe("#/study?study=brick"));
     expect(screen.getByRole("button", { name: /writing: Kofi/ })).toBeDefined();
   });
 
@@ -100,7 +100,7 @@ describe("the page of studies", () => {
     fireEvent.click(screen.getByRole("button", { name: "Open “Brick and skirt”" }));
     await screen.findByText("That file is damaged. Go back to a backup.");
     await waitFor(() => expect(app.asked.filter((one) => one.kind === "shelf.show")).toHaveLength(2));
-    expect(location.hash).toMatch(/^#\/studies/);
+    await waitFor(() => expect(location.hash).toMatch(/^#\/studies/));
   });
 });
 
@@ -130,7 +130,7 @@ describe("which study a window shows", () => {
   it("goes into the address once the host has named it, and into everything that is asked", async () => {
     const app = openApp("#/runs");
     await screen.findByRole("grid");
-    expect(location.hash).toBe("#/runs?study=tall-kettle");
+    await waitFor(() => expect(location.hash).toBe("#/runs?study=tall-kettle"));
     expect(app.asked[0]).toEqual({ kind: "study.show", study: null });
     expect(lastOf(app, "grid.show")).toMatchObject({ study: "tall-kettle", from: 0 });
     expect(app.asked.filter((one) => one.kind === "study.show")).toHaveLength(1);
