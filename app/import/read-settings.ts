@@ -10,6 +10,7 @@ import {
   type InstrumentRole,
   type Locale,
   type Method,
+  type MonteCarloSettings,
   type PlaceSettings,
   type PotSettings,
   type Problem,
@@ -23,6 +24,7 @@ import { repeatedKeys } from "./repeated-keys.ts";
 import type { SettingsFile } from "./settings-file.ts";
 import { type JsonObject, objectReader, type SettingsReader } from "./settings-reader.ts";
 import {
+  adaptiveSchema,
   altitudeSchema,
   calorificSchema,
   componentEntries,
@@ -120,6 +122,7 @@ function readComponents(object: JsonObject, reader: SettingsReader): readonly Un
 
 const componentKeys = ["components", "resolution", "standardUncertainty"];
 const instrumentKeys = [...componentKeys, "calibrations"];
+const allInstrumentKeys = [...instrumentKeys, "source"];
 
 /** A value with its components, or the bare number. */
 function readValue(
@@ -235,17 +238,34 @@ function readInstruments(value: unknown, reader: SettingsReader): Instruments {
       else reader.fault("choice", path, reader.words.choice({ known: instrumentRoles }), written);
       continue;
     }
-    const instrument = reader.object(written, path, instrumentKeys);
+    const instrument = reader.object(written, path, allInstrumentKeys);
     if (instrument === null) continue;
     if (!instrumentKeys.some((key) => instrument.has(key))) {
       reader.fault("no-components", path, reader.words.noComponents());
     }
     const calibrations = readCalibrations(instrument, reader);
     const components = readComponents(instrument, reader);
-    instruments.set(role, { components, ...(calibrations === null ? {} : { calibrations }) });
+    const source = reader.value(instrument, "source", textSchema);
+    instruments.set(role, {
+      components,
+      ...(source === null ? {} : { source }),
+      ...(calibrations === null ? {} : { calibrations }),
+    });
   }
   checkAliases(instruments, reader);
   return instruments;
+}
+
+const usualMonteCarlo = defaultSettings().monteCarlo;
+
+function readMonteCarlo(value: unknown, reader: SettingsReader): MonteCarloSettings {
+  const object = reader.object(value, "monteCarlo", ["trials", "seed", "adaptive"]);
+  if (object === null) return usualMonteCarlo;
+  return {
+    trials: reader.value(object, "trials", trialsSchema) ?? usualMonteCarlo.trials,
+    seed: reader.value(object, "seed", seedSchema) ?? usualMonteCarlo.seed,
+    ...(reader.value(object, "adaptive", adaptiveSchema) === true ? { adaptive: true } : {}),
+  };
 }
 
 const fileKeys = ["method", "confidence", "fuels", "char", "pots", "place", "instruments", "monteCarlo"];
@@ -261,10 +281,6 @@ function readObject(value: unknown, flags: { method?: Method | null }, reader: S
   }
   const char = object.has("char") ? reader.object(object.get("char"), "char", ["netCalorific"]) : null;
   const charValue = char === null ? null : readValue(char, "netCalorific", calorificSchema, reader);
-  const monteCarlo = object.has("monteCarlo")
-    ? reader.object(object.get("monteCarlo"), "monteCarlo", ["trials", "seed"])
-    : null;
-  const usual = defaultSettings().monteCarlo;
   const pots = object.has("pots") ? readPots(object.get("pots"), reader) : null;
   const place = object.has("place") ? readPlace(object.get("place"), reader) : null;
   return {
@@ -273,10 +289,7 @@ function readObject(value: unknown, flags: { method?: Method | null }, reader: S
     fuels,
     charNetCalorific: charValue ?? { value: defaultCharNetCalorific, components: [] },
     instruments: object.has("instruments") ? readInstruments(object.get("instruments"), reader) : new Map(),
-    monteCarlo: {
-      trials: (monteCarlo === null ? null : reader.value(monteCarlo, "trials", trialsSchema)) ?? usual.trials,
-      seed: (monteCarlo === null ? null : reader.value(monteCarlo, "seed", seedSchema)) ?? usual.seed,
-    },
+    monteCarlo: object.has("monteCarlo") ? readMonteCarlo(object.get("monteCarlo"), reader) : usualMonteCarlo,
     ...(pots === null ? {} : { pots }),
     ...(place === null ? {} : { place }),
   };

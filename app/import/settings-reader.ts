@@ -32,6 +32,7 @@ const rules: Readonly<Record<SettingsFault, string>> = {
   calorificValue: "calorific-value-out-of-range",
   hydrogen: "hydrogen-out-of-range",
   trials: "trials",
+  adaptive: "not-true-or-false",
   seed: "seed",
   notAnObject: "not-an-object",
   notAnArray: "not-a-list",

@@ -38,6 +38,7 @@ export type SettingsFault =
   | "hydrogen"
   | "calorificValue"
   | "trials"
+  | "adaptive"
   | "seed"
   | "notAnObject"
   | "notAnArray"
@@ -70,7 +71,9 @@ export const confidenceSchema = v.pipe(
   // Below one half is the chance of error, not the confidence.
   v.check((value) => value >= 0.5 && value < 1, fault("confidence")),
 );
-export const trialsSchema = whole(1, 10_000_000, "trials");
+/** 0: no Monte Carlo. */
+export const trialsSchema = whole(0, 10_000_000, "trials");
+export const adaptiveSchema = v.boolean(fault("adaptive"));
 export const seedSchema = whole(0, Number.MAX_SAFE_INTEGER, "seed");
 export const positiveSchema = positive;
 export const fractionSchema = fraction;

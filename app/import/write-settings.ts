@@ -36,9 +36,10 @@ function calibrationJson({ from, until, certificate }: Calibration): Json {
   return { from, ...(until === null ? {} : { until }), ...(certificate === null ? {} : { certificate }) };
 }
 
-function instrumentJson({ components, calibrations }: Instrument): Json {
+function instrumentJson({ components, source, calibrations }: Instrument): Json {
   return {
     components: components.map(componentJson),
+    ...(source === undefined ? {} : { source }),
     ...(calibrations === undefined ? {} : { calibrations: calibrations.map(calibrationJson) }),
   };
 }

@@ -17,6 +17,11 @@ export interface UncertaintyComponent {
   readonly size: ComponentSize;
   /** independent: new at each reading. shared: one draw for the whole study. */
   readonly kind: "independent" | "shared";
+  /**
+   * Of the standard uncertainty, where it came from few readings; null: known well. A normal component is drawn as a scaled t with them
+   * (JCGM 101:2008, 6.4.9). With the other distributions they say how well the half-width is known (JCGM 100:2008, G.4.2): they count
+   * in the effective degrees of freedom alone, and what is drawn stays rectangular or triangular.
+   */
   readonly degreesOfFreedom: number | null;
 }
 
@@ -31,6 +36,8 @@ export interface Calibration {
 
 export interface Instrument {
   readonly components: readonly UncertaintyComponent[];
+  /** Where the sizes of the components are from: a certificate, a standard, a table. */
+  readonly source?: string;
   /** Absent: nothing is said about calibrations. */
   readonly calibrations?: readonly Calibration[];
 }
@@ -68,6 +75,16 @@ export interface PlaceSettings {
   readonly pressure: number | null;
 }
 
+/** How distributions are propagated by drawing (JCGM 101:2008). */
+export interface MonteCarloSettings {
+  /** How often the study is drawn; with `adaptive` the most that is drawn. 0: no Monte Carlo, first order alone. */
+  readonly trials: number;
+  /** Of the generator: the same seed gives the same draws. */
+  readonly seed: number;
+  /** Stop as soon as the results are stable (JCGM 101:2008, 7.9). Absent: all trials are drawn. */
+  readonly adaptive?: true;
+}
+
 /** What holds for the whole study. */
 export interface Settings {
   readonly method: Method;
@@ -77,7 +94,7 @@ export interface Settings {
   readonly charNetCalorific: ValueWithUncertainty;
   /** A role may name another role, whose instrument it shares. */
   readonly instruments: ReadonlyMap<InstrumentRole, Instrument | { readonly sameAs: InstrumentRole }>;
-  readonly monteCarlo: { readonly trials: number; readonly seed: number };
+  readonly monteCarlo: MonteCarloSettings;
   /** Never two of one name. Absent: none is set up. */
   readonly pots?: readonly PotSettings[];
   readonly place?: PlaceSettings;

@@ -75,6 +75,21 @@ describe("a settings file", () => {
     expect(settingsOf({})).toEqual(emptySettingsFile());
   });
 
+  test("Monte Carlo: 0 trials are none, the adaptive stop is kept where it is asked for, and an instrument's source", () => {
+    const monteCarlo = { trials: 0, seed: 4, adaptive: true };
+    const read = settingsOf({
+      instruments: { clock: { resolution: 1, source: "watch of the workshop" } },
+      monteCarlo,
+    });
+    expect(read.monteCarlo).toEqual({ trials: 0, seed: 4, adaptive: true });
+    expect(read.instruments.get("clock")).toMatchObject({ source: "watch of the workshop" });
+    expect(JSON.parse(writeSettings(settingsFor(read, []))).monteCarlo).toEqual(monteCarlo);
+    expect(settingsOf({ monteCarlo: { trials: 5, seed: 4, adaptive: false } }).monteCarlo).toEqual({
+      trials: 5,
+      seed: 4,
+    });
+  });
+
   test("pots, place, calibrations and sources of fuels are read, and written back as they were", () => {
     const written = {
       fuels: { bark: { netCalorific: { value: 17000 }, source: "Laboratory, no. 4" } },

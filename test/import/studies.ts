@@ -323,12 +323,17 @@ export const settings: fc.Arbitrary<Settings> = fc
     charNetCalorific: value(20_000, 33_000),
     instruments: fc.array(fc.tuple(fc.constantFrom(...roles), components), { maxLength: 4 }),
     sharedPotBalance: fc.boolean(),
-    trials: fc.integer({ min: 1, max: 10_000_000 }),
+    trials: fc.integer({ min: 0, max: 10_000_000 }),
     seed: fc.maxSafeNat(),
+    isAdaptive: fc.boolean(),
+    source: fc.option(cellText, { nil: undefined }),
   })
   .map((plain) => {
     const instruments = new Map<InstrumentRole, Instrument | { readonly sameAs: InstrumentRole }>(
-      plain.instruments.map(([role, list]) => [role, { components: list }]),
+      plain.instruments.map(([role, components]) => [
+        role,
+        { components, ...(plain.source === undefined ? {} : { source: plain.source }) },
+      ]),
     );
     if (plain.sharedPotBalance && instruments.has("fuelBalance"))
       instruments.set("potBalance", { sameAs: "fuelBalance" });
@@ -338,7 +343,7 @@ export const settings: fc.Arbitrary<Settings> = fc
       fuels: new Map(plain.fuels),
       charNetCalorific: plain.charNetCalorific,
       instruments,
-      monteCarlo: { trials: plain.trials, seed: plain.seed },
+      monteCarlo: { trials: plain.trials, seed: plain.seed, ...(plain.isAdaptive ? { adaptive: true as const } : {}) },
     };
   });
 

@@ -25,7 +25,8 @@ export const settingsProblems = {
   confidence: () => "The confidence lies from 0.5 to under 1: write 0.95 for 95 %, an error of 5 %.",
   hydrogen: () =>
     "Expected was hydrogen in per cent of the dry fuel, from 0 to 20: wood has about 6, so write 6, not 0.06.",
-  trials: () => "Expected was a whole number of trials from 1 to 10 000 000.",
+  trials: () => "Expected was a whole number of trials from 1 to 10 000 000, or 0 for no Monte Carlo.",
+  adaptive: () => "Expected was true or false: with true, drawing stops as soon as the results are stable.",
   seed: () => "Expected was a whole number from 0 to 9 007 199 254 740 991.",
   date: () => "Expected was a day as year-month-day: 2026-03-14.",
   emptyMass: () => "Expected was the mass of the empty pot in g, above zero and up to 1 000 000: write 450 for 450 g.",
