@@ -22,10 +22,7 @@ interface Leading {
 
 /** All that a comparison says, in sentences: each variant, all together, factors, each pair with what it cannot tell. */
 export function comparisonSentences(analysis: TableAnalysis, leads: Lead, shown: Shown): string[] {
-  const told = analysis.pairs.flatMap((pair, index) => {
-    const isBaseline = pair.baseline === analysis.groups[0];
-    return isBaseline || analysis.groups.length <= mostVariantsInSentences ? [{ pair, index }] : [];
-  });
+  const told = analysis.pairs.flatMap((pair, index) => (isTold(analysis, pair) ? [{ pair, index }] : []));
   return [
     ...analysis.groups.map((_, index) => groupSentence(analysis, index, shown)),
     ...togetherSentence(analysis, leads, shown),
@@ -36,6 +33,11 @@ export function comparisonSentences(analysis: TableAnalysis, leads: Lead, shown:
       ...equivalenceSentence(pair, shown),
     ]),
   ];
+}
+
+/** Whether a pair has sentences of its own. */
+export function isTold({ groups }: TableAnalysis, { baseline }: PairAnalysis): boolean {
+  return baseline === groups[0] || groups.length <= mostVariantsInSentences;
 }
 
 function groupSentence({ groups }: TableAnalysis, index: number, shown: Shown): string {

@@ -2,6 +2,7 @@ import { FEWEST_RELIABLE_VALUES } from "../statistics/bootstrap-bca.ts";
 import { wordsFor } from "../words/index.ts";
 import type { Lead } from "./design.ts";
 import type { GroupAnalysis } from "./group-analysis.ts";
+import { influenceWarnings } from "./influence-warnings.ts";
 import type { Shown } from "./shown.ts";
 import type { TableAnalysis } from "./table-analysis.ts";
 
@@ -26,6 +27,7 @@ export function comparisonWarnings(analysis: TableAnalysis, leads: Lead, shown: 
   if (drift !== null && drift.slope !== null && drift.p !== null && drift.p < warningLevel) {
     found.push(words.drift(drift.slope > 0, shown.value(Math.abs(drift.slope), 2), shown.p(drift.p)));
   }
+  found.push(...influenceWarnings(analysis, leads, shown));
   if (table.blocksIgnored >= 2) found.push(words.blocksIgnored(table.blocksIgnored));
   if (design.hasBlocks && leads !== "blocked" && groups.length >= 2) found.push(words.blocksApart);
   if (design.hasBlocks && factorList.length > 0) found.push(words.factorsIgnoreBlocks);

@@ -2,7 +2,9 @@ import { type Summary, summarise } from "../analysis/summary.ts";
 import { type BcaInterval, bcaInterval } from "../statistics/bootstrap-bca.ts";
 import { coefficientOfVariation as coefficientOfVariationOf } from "../statistics/coefficient-of-variation.ts";
 import { type Grubbs, grubbs } from "../statistics/grubbs.ts";
+import { logMoments } from "../statistics/log-ratio.ts";
 import { median } from "../statistics/median.ts";
+import type { Moments } from "../statistics/moments.ts";
 import type { Interval } from "../statistics/reason.ts";
 import { shapiroWilk } from "../statistics/shapiro-wilk.ts";
 import type { ComparedRow } from "./compared-table.ts";
@@ -33,6 +35,8 @@ export interface GroupAnalysis {
   readonly rows: readonly ComparedRow[];
   readonly values: readonly number[];
   readonly summary: Summary;
+  /** Of the natural logarithms; null where a value is not above zero. */
+  readonly logarithms: Moments | null;
   readonly entry: GroupEntry;
   /** A limit of the bootstrap is the outermost resample. */
   readonly bootstrapIsExtreme: boolean;
@@ -80,6 +84,7 @@ export function analyseGroup(
     rows,
     values,
     summary,
+    logarithms: logMoments(values),
     entry,
     bootstrapIsExtreme: bootstrap?.cautions.includes("extreme-resamples") === true,
     gaps: gaps.flatMap(({ what, because }) => (because === null ? [] : [{ what, because }])),

@@ -1,7 +1,7 @@
-import { type Equivalence, equivalence } from "../statistics/equivalence.ts";
-import { type FiellerRatio, fiellerRatio } from "../statistics/fieller-ratio.ts";
-import { hedgesG } from "../statistics/hedges-g.ts";
-import { logRatio } from "../statistics/log-ratio.ts";
+import { type EquivalenceTest, equivalenceOf } from "../statistics/equivalence.ts";
+import { type FiellerRatio, fiellerFromMoments } from "../statistics/fieller-ratio.ts";
+import { hedgesGFromMoments } from "../statistics/hedges-g.ts";
+import { logRatioFromMoments } from "../statistics/log-ratio.ts";
 import { type MannWhitney, mannWhitney } from "../statistics/mann-whitney.ts";
 import { type Welch, welchFromMoments } from "../statistics/welch.ts";
 import type { GroupAnalysis } from "./group-analysis.ts";
@@ -31,7 +31,17 @@ export interface PairEntry {
     readonly logWelch: Limits;
   };
   readonly hedgesG: Limits;
-  readonly mannWhitney: { readonly u: number | null; readonly p: number | null; readonly smallestP: number | null };
+  readonly mannWhitney: {
+    readonly u: number | null;
+    readonly p: number | null;
+    readonly smallestP: number | null;
+    /** Whether p is that of all arrangements of these runs, tied values sharing their mean rank; otherwise it is `normalP`. */
+    readonly exact: boolean;
+    /** How many values share their rank with another, of both variants. */
+    readonly ties: number;
+    /** By the normal distribution, corrected for ties and continuity. */
+    readonly normalP: number | null;
+  };
   readonly equivalence: {
     readonly margin: number;
     readonly p: number | null;
@@ -48,25 +58,25 @@ export interface PairAnalysis {
   readonly welch: Welch;
   readonly ratio: FiellerRatio;
   readonly mannWhitney: MannWhitney;
-  readonly equivalence: Equivalence | null;
+  readonly equivalence: EquivalenceTest | null;
   readonly gaps: readonly { readonly what: PairGap; readonly because: string }[];
   entry(holmP: number | null): PairEntry;
 }
 
-/** Compares two variants by every method for two groups. */
+/** Compares two variants by every method for two groups; `critical` is Student's t of the intervals, by degrees of freedom. */
 export function analysePair(
   baseline: GroupAnalysis,
   variant: GroupAnalysis,
   confidence: number,
   margin: number | null,
+  critical: (degreesOfFreedom: number) => number,
 ): PairAnalysis {
-  const groups = { baseline: baseline.values, variant: variant.values, confidence };
-  const difference = welchFromMoments(baseline.summary, variant.summary, confidence);
-  const ratio = fiellerRatio(groups);
-  const logarithmic = logRatio(groups);
-  const size = hedgesG(baseline.values, variant.values, confidence);
+  const difference = welchFromMoments(baseline.summary, variant.summary, confidence, critical);
+  const ratio = fiellerFromMoments(baseline.summary, variant.summary, confidence, critical);
+  const logarithmic = logRatioFromMoments(baseline.logarithms, variant.logarithms, confidence, critical);
+  const size = hedgesGFromMoments(baseline.summary, variant.summary, confidence);
   const ranks = mannWhitney(baseline.values, variant.values);
-  const same = margin === null ? null : equivalence(baseline.values, variant.values, margin, confidence);
+  const same = margin === null ? null : equivalenceOf(difference, margin, confidence);
   const bounded = ratio.set === "bounded" || ratio.set === "half-line";
   const gaps: { what: PairGap; because: string | null }[] = [
     { what: "welch", because: difference.because },
@@ -103,7 +113,14 @@ export function analysePair(
         },
       },
       hedgesG: { value: size.value, lower: size.lower, upper: size.upper },
-      mannWhitney: { u: ranks.u, p: ranks.p, smallestP: ranks.smallestP },
+      mannWhitney: {
+        u: ranks.u,
+        p: ranks.p,
+        smallestP: ranks.smallestP,
+        exact: ranks.isExact,
+        ties: ranks.ties,
+        normalP: ranks.normalP,
+      },
       equivalence: same === null ? null : { margin: same.margin, p: same.p, equivalent: same.equivalent },
     }),
   };

@@ -6,7 +6,7 @@ import type { Factor } from "../statistics/factor-terms.ts";
 import { type GamesHowellPair, gamesHowell } from "../statistics/games-howell.ts";
 import { holm } from "../statistics/holm.ts";
 import { type FactorModel, factorModel } from "../statistics/linear-model.ts";
-import { allPairs } from "../statistics/pair-comparison.ts";
+import { allPairs, criticalT } from "../statistics/pair-comparison.ts";
 import { type TukeyPair, tukey } from "../statistics/tukey.ts";
 import { type WelchAnova, welchAnova } from "../statistics/welch-anova.ts";
 import type { ComparedTable } from "./compared-table.ts";
@@ -53,8 +53,9 @@ export function analyseTable(table: ComparedTable, design: Design, settings: Com
   const byLevel = Map.groupBy(table.rows, ({ level }) => level);
   const groups = levels.map((level) => analyseGroup(level, byLevel.get(level) ?? [], confidence, resampling));
   const values = groups.map((group) => group.values);
+  const critical = criticalT(confidence, groups.length);
   const pairs = allPairs(groups.length).map(({ first, second }) =>
-    analysePair(groups[first] as GroupAnalysis, groups[second] as GroupAnalysis, confidence, margin),
+    analysePair(groups[first] as GroupAnalysis, groups[second] as GroupAnalysis, confidence, margin, critical),
   );
   const factorList = table.factors.map((name, place) => ({
     name,

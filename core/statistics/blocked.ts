@@ -1,7 +1,7 @@
 import { requireFinite, requireProbability } from "./argument.ts";
 import { contrastOf } from "./contrast.ts";
 import { fTail } from "./distribution/f.ts";
-import { leastSquares } from "./least-squares.ts";
+import { type LeastSquares, leastSquares } from "./least-squares.ts";
 
 /** One run: its value, its variant and the block (day, operator) it was made in. */
 export interface BlockedRow {
@@ -23,6 +23,8 @@ export interface BlockedPair {
   readonly t: number | null;
   /** Two-sided, of this pair alone: not adjusted for the number of pairs. */
   readonly p: number | null;
+  /** The difference as weights of the fit's coefficients; null where there is none. */
+  readonly contrast: readonly number[] | null;
   readonly because: "no-values" | "never-together" | "no-degrees-of-freedom" | "no-scatter" | null;
 }
 
@@ -40,6 +42,8 @@ export interface BlockedAnalysis {
   readonly uninformativeBlocks: readonly string[];
   /** Whether every block holds every variant equally often. */
   readonly isBalanced: boolean;
+  /** The model by least squares, its rows as they were given; null where no difference can be told. */
+  readonly fit: LeastSquares | null;
   /** Why F and p are missing. */
   readonly because: "no-values" | "never-together" | "no-degrees-of-freedom" | "no-scatter" | null;
 }
@@ -89,7 +93,7 @@ export function blockedAnalysis(
         seen.includes(levels[first] ?? "") && seen.includes(levels[second] ?? "") ? "never-together" : "no-values",
       ),
     );
-    return { ...missing, ...known, pairs, because };
+    return { ...missing, ...known, pairs, fit: null, because };
   }
   const fit = leastSquares(
     columns,
@@ -104,19 +108,20 @@ export function blockedAnalysis(
       return level === other ? 1 : level === one ? -1 : 0;
     });
     const { value, ...rest } = contrastOf(fit, contrast, confidence);
-    return { first, second, difference: value, ...rest };
+    return { first, second, difference: value, contrast, ...rest };
   });
   const { residualDeviation, degreesOfFreedom: df2 } = fit;
   const df1 = counted.length;
-  if (residualDeviation === null) return { ...missing, ...known, df1, df2, pairs, because: "no-degrees-of-freedom" };
-  if (!fit.hasScatter) return { ...missing, ...known, df1, df2, pairs, residualDeviation, because: "no-scatter" };
+  const found = { ...known, pairs, fit };
+  if (residualDeviation === null) return { ...found, ...missing, df1, df2, because: "no-degrees-of-freedom" };
+  if (!fit.hasScatter) return { ...found, ...missing, df1, df2, residualDeviation, because: "no-scatter" };
   const variantF = (fit.lengthOfLast(df1) / residualDeviation) ** 2 / df1;
-  return { variantF, df1, df2, p: fTail(variantF, df1, df2), pairs, residualDeviation, ...known, because: null };
+  return { ...found, variantF, df1, df2, p: fTail(variantF, df1, df2), residualDeviation, because: null };
 }
 
 function nothing(first: number, second: number, because: "no-values" | "never-together"): BlockedPair {
   const missing = { difference: null, standardError: null, lower: null, upper: null, t: null, p: null };
-  return { first, second, ...missing, because };
+  return { first, second, ...missing, contrast: null, because };
 }
 
 function pairsOf<T>(levels: readonly string[], pair: (first: number, second: number) => T): T[] {

@@ -1,5 +1,5 @@
 import { studentTCritical, studentTTwoSidedTail } from "./distribution/student-t.ts";
-import type { LeastSquares } from "./least-squares.ts";
+import type { Fit } from "./least-squares.ts";
 
 /** A combination of a model's coefficients, in the unit of the values. */
 export interface ContrastEstimate {
@@ -15,7 +15,7 @@ export interface ContrastEstimate {
 }
 
 /** A contrast of a fit's coefficients, with its t interval and test from the common residual. */
-export function contrastOf(fit: LeastSquares, contrast: readonly number[], confidence: number): ContrastEstimate {
+export function contrastOf(fit: Fit, contrast: readonly number[], confidence: number): ContrastEstimate {
   const value = contrast.reduce((sum, part, index) => sum + part * (fit.coefficients[index] ?? 0), 0);
   const missing = { value, standardError: null, lower: null, upper: null, t: null, p: null };
   const { residualDeviation, degreesOfFreedom } = fit;

@@ -1,18 +1,21 @@
 import { studentTCritical, studentTUpperTail } from "./distribution/student-t.ts";
 import type { Interval } from "./reason.ts";
-import { welch } from "./welch.ts";
+import { type Welch, welch } from "./welch.ts";
 
 /** Whether two groups are the same for practical purposes: their means differ by less than a stated margin, either way. */
-export interface Equivalence {
+export interface EquivalenceTest {
   /** In the unit of the values. */
   readonly margin: number;
   /** The larger of the two one-sided p. */
   readonly p: number | null;
   /** Whether p is below 1 minus the confidence; null where p is missing. */
   readonly equivalent: boolean | null;
+  readonly because: "margin-not-positive" | "no-values" | "one-value" | "no-scatter" | "too-large" | null;
+}
+
+export interface Equivalence extends EquivalenceTest {
   /** Of the difference, at 1 - 2 (1 - confidence): it lies within the margin exactly where the groups are equivalent. */
   readonly interval: Interval | null;
-  readonly because: "margin-not-positive" | "no-values" | "one-value" | "no-scatter" | "too-large" | null;
 }
 
 /**
@@ -32,11 +35,27 @@ export function equivalence(
   margin: number,
   confidence: number,
 ): Equivalence {
-  if (!Number.isFinite(margin)) throw new RangeError(`The margin is ${margin}: not a finite number.`);
   const compared = welch({ baseline: first, variant: second, confidence });
-  const missing = { margin, p: null, equivalent: null, interval: null };
+  const test = equivalenceOf(compared, margin, confidence);
+  const { difference, standardError, degreesOfFreedom } = compared;
+  // Rounded, so that 0.95 gives 0.9 and not the number just below it.
+  const level = Math.round((2 * confidence - 1) * 1e12) / 1e12;
+  if (level <= 0 || test.p === null || difference === null || standardError === null || degreesOfFreedom === null) {
+    return { ...test, interval: null };
+  }
+  const half = studentTCritical(level, degreesOfFreedom) * standardError;
+  return { ...test, interval: { level, lower: difference - half, upper: difference + half } };
+}
+
+/** The tests alone, of two groups whose difference is known; errors as `equivalence`. */
+export function equivalenceOf(
+  { difference, standardError, degreesOfFreedom, because }: Welch,
+  margin: number,
+  confidence: number,
+): EquivalenceTest {
+  if (!Number.isFinite(margin)) throw new RangeError(`The margin is ${margin}: not a finite number.`);
+  const missing = { margin, p: null, equivalent: null };
   if (margin <= 0) return { ...missing, because: "margin-not-positive" };
-  const { difference, standardError, degreesOfFreedom, because } = compared;
   if (because !== null || difference === null || standardError === null || degreesOfFreedom === null) {
     return { ...missing, because };
   }
@@ -44,9 +63,5 @@ export function equivalence(
   const belowUpperLimit = studentTUpperTail((margin - difference) / standardError, degreesOfFreedom);
   const p = Math.max(aboveLowerLimit, belowUpperLimit);
   if (!Number.isFinite(p)) return { ...missing, because: "too-large" };
-  // Rounded, so that 0.95 gives 0.9 and not the number just below it.
-  const level = Math.round((2 * confidence - 1) * 1e12) / 1e12;
-  const half = level > 0 ? studentTCritical(level, degreesOfFreedom) * standardError : null;
-  const interval = half === null ? null : { level, lower: difference - half, upper: difference + half };
-  return { margin, p, equivalent: p < 1 - confidence, interval, because: null };
+  return { margin, p, equivalent: p < 1 - confidence, because: null };
 }

@@ -1,6 +1,6 @@
 import { requireProbability } from "./argument.ts";
 import { studentTCritical } from "./distribution/student-t.ts";
-import { hasScatter, moments } from "./moments.ts";
+import { hasScatter, type Moments, moments } from "./moments.ts";
 import { satterthwaiteDegreesOfFreedom } from "./satterthwaite.ts";
 import type { TwoGroups } from "./welch.ts";
 
@@ -63,7 +63,16 @@ type RatioLimits = Pick<FiellerRatio, "set" | "lower" | "upper" | "excluded" | "
  */
 export function fiellerRatio({ baseline, variant, confidence }: TwoGroups): FiellerRatio {
   requireProbability("Confidence", confidence);
-  const [first, second] = [moments(baseline), moments(variant)];
+  return fiellerFromMoments(moments(baseline), moments(variant), confidence);
+}
+
+/** The same from numbers, means and standard deviations; `critical` as that of `welchFromMoments`. */
+export function fiellerFromMoments(
+  first: Moments,
+  second: Moments,
+  confidence: number,
+  critical = (degreesOfFreedom: number) => studentTCritical(confidence, degreesOfFreedom),
+): FiellerRatio {
   const runs = { baseline: first.n, variant: second.n };
   const head = { runs, level: confidence };
   const unknown = { ratio: null, degreesOfFreedom: null };
@@ -83,7 +92,7 @@ export function fiellerRatio({ baseline, variant, confidence }: TwoGroups): Fiel
   if (!hasScatter(ratioError, ratio)) return { ...undecided, ...noLimits("no-scatter") };
   const variantShare = (variantError / ratioError) ** 2;
   const degreesOfFreedom = satterthwaiteDegreesOfFreedom(variantShare, second.n - 1, first.n - 1);
-  const t = studentTCritical(confidence, degreesOfFreedom);
+  const t = critical(degreesOfFreedom);
   const limits = ratioLimits(ratio, t * variantError, t * baselineError);
   return { ...head, ratio, degreesOfFreedom, ...limits };
 }

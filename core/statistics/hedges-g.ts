@@ -1,6 +1,6 @@
 import { requireProbability } from "./argument.ts";
 import { noncentralityLimits } from "./distribution/noncentrality-limits.ts";
-import { hasScatter, moments } from "./moments.ts";
+import { hasScatter, type Moments, moments } from "./moments.ts";
 
 /** Difference of two means in standard deviations, second minus first, corrected for the bias of few runs. */
 export interface HedgesG {
@@ -28,7 +28,11 @@ export interface HedgesG {
  */
 export function hedgesG(first: readonly number[], second: readonly number[], confidence: number): HedgesG {
   requireProbability("Confidence", confidence);
-  const [one, other] = [moments(first), moments(second)];
+  return hedgesGFromMoments(moments(first), moments(second), confidence);
+}
+
+/** The same from numbers, means and standard deviations. */
+export function hedgesGFromMoments(one: Moments, other: Moments, confidence: number): HedgesG {
   const missing = { value: null, lower: null, upper: null, uncorrected: null };
   if (one.mean === null || other.mean === null) return { ...missing, because: "no-values" };
   const degreesOfFreedom = one.n + other.n - 2;

@@ -3,20 +3,26 @@ import { inverse, Matrix, QrDecomposition } from "ml-matrix";
 /** A column is taken to depend on others where less than this share of its length is left beside them; R's lm takes the same. */
 const DEPENDENT = 1e-7;
 
-/** A linear model fitted to the values less their mean. */
-export interface LeastSquares {
+/** What contrasts of a fit's coefficients are made of. */
+export interface Fit {
   /** Those of the values less their mean: contrasts that a common constant does not change are the values' own. */
   readonly coefficients: readonly number[];
   /** Standard deviation of the residuals, divisor degreesOfFreedom; null where there is none. */
   readonly residualDeviation: number | null;
   /** Number of values less number of columns. */
   readonly degreesOfFreedom: number;
-  /** Square root of the sum of squares that the last `count` columns account for beyond all before them. */
-  lengthOfLast(count: number): number;
   /** sqrt(c' (X'X)^-1 c): what to multiply the residual deviation by for the standard error of a contrast c of the coefficients. */
   contrastLength(contrast: readonly number[]): number;
   /** Whether the residuals are more than rounding. */
   readonly hasScatter: boolean;
+}
+
+/** A linear model fitted to the values less their mean. */
+export interface LeastSquares extends Fit {
+  /** Square root of the sum of squares that the last `count` columns account for beyond all before them. */
+  lengthOfLast(count: number): number;
+  /** The fit without one of the values; null where the columns would then not be independent. */
+  without(row: number): Fit | null;
 }
 
 /**
@@ -25,8 +31,13 @@ export interface LeastSquares {
  *
  *     X = QR,  R b = Q'y,  residuals y - Q Q'y
  *
- * Source: G. H. Golub, Numerical methods for solving linear least squares problems, Numer. Math. 7, 206 (1965); the decomposition from
- * ml-matrix.
+ * Without the value of row i, whose residual is e and whose row of Q is q, it is by the same decomposition
+ *
+ *     b - R^-1 q e/(1 - q'q),  residuals r + Q q e/(1 - q'q),  c' (X'X)^-1 c + (c' R^-1 q)^2/(1 - q'q)
+ *
+ * Sources: G. H. Golub, Numerical methods for solving linear least squares problems, Numer. Math. 7, 206 (1965); the decomposition from
+ * ml-matrix; without a row, R. D. Cook and S. Weisberg, Residuals and influence in regression (1982), section 2.2 (from memory), checked
+ * against fits made anew.
  */
 export function leastSquares(columns: readonly (readonly number[])[], values: readonly number[]): LeastSquares {
   const count = columns.length;
@@ -47,20 +58,49 @@ export function leastSquares(columns: readonly (readonly number[])[], values: re
   const coefficients = Array.from({ length: count }, (_, row) =>
     parts.reduce((sum, part, column) => sum + inverseR.get(row, column) * part, 0),
   );
+  const rowOfQ = (row: number) => Array.from({ length: count }, (_, column) => orthogonal.get(row, column));
+  /** c' R^-1 */
+  const through = (contrast: readonly number[]) => {
+    const used = [...contrast.keys()].filter((row) => contrast[row] !== 0);
+    return Array.from({ length: count }, (_, column) =>
+      used.reduce((sum, row) => sum + (contrast[row] ?? 0) * inverseR.get(row, column), 0),
+    );
+  };
+  const isScatter = (deviation: number | null) => deviation !== null && deviation > 50 * Number.EPSILON * size;
+  const without = (row: number): Fit | null => {
+    const own = rowOfQ(row);
+    const left = 1 - dot(own, own);
+    if (left < DEPENDENT) return null;
+    const moved = (residuals[row] ?? 0) / left;
+    const others = residuals.flatMap((residual, other) =>
+      other === row ? [] : [residual + moved * dot(rowOfQ(other), own)],
+    );
+    const deviation = degreesOfFreedom > 1 ? Math.hypot(...others) / Math.sqrt(degreesOfFreedom - 1) : null;
+    return {
+      coefficients: coefficients.map((one, place) => one - moved * dot(rowOfInverse(place), own)),
+      residualDeviation: deviation,
+      degreesOfFreedom: degreesOfFreedom - 1,
+      contrastLength: (contrast) => {
+        const lengths = through(contrast);
+        return Math.hypot(...lengths, dot(lengths, own) / Math.sqrt(left));
+      },
+      hasScatter: isScatter(deviation),
+    };
+  };
+  const rowOfInverse = (row: number) => Array.from({ length: count }, (_, column) => inverseR.get(row, column));
   return {
     coefficients,
     residualDeviation,
     degreesOfFreedom,
     lengthOfLast: (last) => Math.hypot(...parts.slice(count - last)),
-    contrastLength: (contrast) => {
-      const used = [...contrast.keys()].filter((row) => contrast[row] !== 0);
-      const lengths = Array.from({ length: count }, (_, column) =>
-        used.reduce((sum, row) => sum + (contrast[row] ?? 0) * inverseR.get(row, column), 0),
-      );
-      return Math.hypot(...lengths);
-    },
-    hasScatter: residualDeviation !== null && residualDeviation > 50 * Number.EPSILON * size,
+    contrastLength: (contrast) => Math.hypot(...through(contrast)),
+    hasScatter: isScatter(residualDeviation),
+    without,
   };
+}
+
+function dot(one: readonly number[], other: readonly number[]): number {
+  return one.reduce((sum, part, place) => sum + part * (other[place] ?? 0), 0);
 }
 
 /** A column that is a combination of others before it. */

@@ -2,7 +2,7 @@ import { requireFinite, requireProbability } from "./argument.ts";
 import { contrastOf } from "./contrast.ts";
 import { fTail } from "./distribution/f.ts";
 import { type Factor, type FactorRow, factorTerms, interactionTerms, type Term } from "./factor-terms.ts";
-import { independentColumns, leastSquares } from "./least-squares.ts";
+import { independentColumns, type LeastSquares, leastSquares } from "./least-squares.ts";
 
 /** The effect of a design factor, or of two together, in the unit of the values. */
 export interface FactorEffect {
@@ -20,6 +20,8 @@ export interface FactorEffect {
   readonly p: number | null;
   /** Terms that this design cannot tell from this one. Where it has an effect, they are taken to have none. */
   readonly confoundedWith: readonly string[];
+  /** The effect as weights of the fit's coefficients; null where there is none. */
+  readonly contrast: readonly number[] | null;
   /** Why effect or interval are missing. */
   readonly because: "no-values" | "one-level" | "not-separable" | "no-degrees-of-freedom" | "no-scatter" | null;
 }
@@ -41,6 +43,8 @@ export interface FactorModel {
   /** Standard deviation of single runs of one combination of levels, in the unit of the values. */
   readonly residualDeviation: number | null;
   readonly degreesOfFreedom: number | null;
+  /** The model by least squares, its rows as they were given; null without rows. */
+  readonly fit: LeastSquares | null;
 }
 
 /** What became of a term: in the model, or why not. */
@@ -105,7 +109,7 @@ export function factorModel(rows: readonly FactorRow[], factors: readonly Factor
       }
       const contrast = whole.independent.map((column) => weights[column - start] ?? 0);
       const { value, ...rest } = contrastOf(whole.fit, contrast, confidence);
-      return { ...head, effect: value, ...rest };
+      return { ...head, effect: value, ...rest, contrast };
     }),
   );
   const tests = standings.map(({ term, because, confoundedWith }): FactorTest => {
@@ -128,10 +132,11 @@ export function factorModel(rows: readonly FactorRow[], factors: readonly Factor
     factorTests: tests,
     residualDeviation: whole?.fit.residualDeviation ?? null,
     degreesOfFreedom: whole?.fit.degreesOfFreedom ?? null,
+    fit: whole?.fit ?? null,
   };
 }
 
-const noEffect = { effect: null, standardError: null, lower: null, upper: null, t: null, p: null };
+const noEffect = { effect: null, standardError: null, lower: null, upper: null, t: null, p: null, contrast: null };
 
 /** Decides on each term by the design alone, factors first. */
 function standingsOf(rows: readonly FactorRow[], factors: readonly Factor[]): Standing[] {

@@ -1,5 +1,6 @@
+import { type Moments, moments } from "./moments.ts";
 import type { Interval } from "./reason.ts";
-import { type TwoGroups, welch } from "./welch.ts";
+import { type TwoGroups, welchFromMoments } from "./welch.ts";
 
 /** Variant over baseline, as a ratio of geometric means: without unit. */
 export interface LogRatio {
@@ -24,17 +25,34 @@ export interface LogRatio {
  */
 export function logRatio({ baseline, variant, confidence }: TwoGroups): LogRatio {
   const runs = { baseline: baseline.length, variant: variant.length };
-  const missing = { ratio: null, t: null, degreesOfFreedom: null, p: null, interval: null };
-  if ([...baseline, ...variant].some((value) => value <= 0)) return { runs, ...missing, because: "value-not-positive" };
-  const { difference, t, degreesOfFreedom, p, interval, because } = welch({
-    baseline: baseline.map(Math.log),
-    variant: variant.map(Math.log),
+  return { runs, ...logRatioFromMoments(logMoments(baseline), logMoments(variant), confidence) };
+}
+
+/** Moments of the natural logarithms; null where a value is zero or negative. */
+export function logMoments(values: readonly number[]): Moments | null {
+  return values.some((value) => value <= 0) ? null : moments(values.map(Math.log));
+}
+
+const missing = { ratio: null, t: null, degreesOfFreedom: null, p: null, interval: null };
+
+/** The same from the moments of the logarithms, if there are any; `critical` as that of `welchFromMoments`. */
+export function logRatioFromMoments(
+  baseline: Moments | null,
+  variant: Moments | null,
+  confidence: number,
+  critical?: (degreesOfFreedom: number) => number,
+): Omit<LogRatio, "runs"> {
+  if (baseline === null || variant === null) return { ...missing, because: "value-not-positive" };
+  const { difference, t, degreesOfFreedom, p, interval, because } = welchFromMoments(
+    baseline,
+    variant,
     confidence,
-  });
-  if (difference === null) return { runs, ...missing, because };
+    critical,
+  );
+  if (difference === null) return { ...missing, because };
   const ratio = Math.exp(difference);
-  if (!Number.isFinite(ratio)) return { runs, ...missing, because: "too-large" };
-  const known = { runs, ratio, t, degreesOfFreedom, p };
+  if (!Number.isFinite(ratio)) return { ...missing, because: "too-large" };
+  const known = { ratio, t, degreesOfFreedom, p };
   if (interval === null) return { ...known, interval: null, because };
   const [lower, upper] = [Math.exp(interval.lower), Math.exp(interval.upper)];
   if (!Number.isFinite(upper)) return { ...known, interval: null, because: "too-large" };

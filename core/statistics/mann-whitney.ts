@@ -15,6 +15,8 @@ export interface MannWhitney {
   readonly smallestP: number | null;
   /** Whether p is that of all arrangements of the runs, or of a normal distribution with continuity correction. */
   readonly isExact: boolean;
+  /** p by the normal distribution, corrected for ties and continuity: what is exact only for many runs. */
+  readonly normalP: number | null;
   /** How many values share their rank with another, of both groups. */
   readonly ties: number;
   readonly because: "no-values" | "no-scatter" | null;
@@ -24,7 +26,8 @@ export interface MannWhitney {
  * The Wilcoxon-Mann-Whitney rank-sum test of two independent groups.
  *
  * Exact for groups under 50, with or without ties: the distribution of the rank sum over all C(n1 + n2, n1) equally likely arrangements,
- * tied values sharing their mean rank. Beyond that a normal distribution with continuity correction, its variance corrected for ties:
+ * tied values sharing their mean rank. Beyond that, and as `normalP` always, a normal distribution with continuity correction, its variance
+ * corrected for ties, which is R's default where there are ties:
  *
  *     z = (|U - n1 n2/2| - 1/2)/sqrt(n1 n2/12 [N + 1 - sum(t^3 - t)/(N (N - 1))])
  *
@@ -40,24 +43,39 @@ export function mannWhitney(first: readonly number[], second: readonly number[])
   const { ranks, tieSizes } = midranks([...first, ...second]);
   const ties = tieSizes.reduce((sum, size) => sum + size, 0);
   const isExact = n1 < EXACT_BELOW && n2 < EXACT_BELOW;
-  const missing = { u: null, p: null, smallestP: null, isExact, ties };
+  const missing = { u: null, p: null, smallestP: null, isExact, normalP: null, ties };
   if (n1 === 0 || n2 === 0) return { ...missing, because: "no-values" };
   const rankSum = ranks.slice(n1).reduce((sum, rank) => sum + rank, 0);
   const u = rankSum - (n2 * (n2 + 1)) / 2;
   const smallestP = Math.min(1, 2 / arrangements(n1, n2));
   const known = { u, smallestP, isExact, ties };
-  if (tieSizes[0] === n1 + n2) return { ...known, p: null, because: "no-scatter" };
-  const p = isExact ? exactP(ranks, n2, rankSum) : normalP(u, n1, n2, tieSizes);
-  return { ...known, p, because: null };
+  if (tieSizes[0] === n1 + n2) return { ...known, p: null, normalP: null, because: "no-scatter" };
+  const normalP = normalApproximation(u, n1, n2, tieSizes);
+  const p = isExact ? exactP(ranks, n2, rankSum, ties) : normalP;
+  return { ...known, p, normalP, because: null };
 }
 
-function exactP(ranks: readonly number[], size: number, rankSum: number): number {
+/** Counts of the latest numbers of runs without ties: hundreds of pairs ask for the same ones. */
+let latest: { readonly all: number; readonly size: number; readonly counts: Float64Array } | null = null;
+
+function untiedCounts(all: number, size: number): Float64Array {
+  if (latest?.all !== all || latest.size !== size) {
+    const ranks = Array.from({ length: all }, (_, place) => place + 1);
+    latest = { all, size, counts: rankSumCounts(ranks, size) };
+  }
+  return latest.counts;
+}
+
+function exactP(ranks: readonly number[], size: number, rankSum: number, ties: number): number {
   // Shared ranks may end in a half.
   const unit = ranks.every(Number.isInteger) ? 1 : 2;
-  const counts = rankSumCounts(
-    ranks.map((rank) => unit * rank),
-    size,
-  );
+  const counts =
+    ties === 0
+      ? untiedCounts(ranks.length, size)
+      : rankSumCounts(
+          ranks.map((rank) => unit * rank),
+          size,
+        );
   const observed = unit * rankSum;
   let [below, above, all] = [0, 0, 0];
   counts.forEach((count, sum) => {
@@ -68,7 +86,7 @@ function exactP(ranks: readonly number[], size: number, rankSum: number): number
   return Math.min(1, (2 * Math.min(below, above)) / all);
 }
 
-function normalP(u: number, n1: number, n2: number, tieSizes: readonly number[]): number {
+function normalApproximation(u: number, n1: number, n2: number, tieSizes: readonly number[]): number {
   const all = n1 + n2;
   const tied = tieSizes.reduce((sum, size) => sum + (size ** 3 - size), 0);
   const variance = ((n1 * n2) / 12) * (all + 1 - tied / (all * (all - 1)));

@@ -1,5 +1,6 @@
+import { criticalByOctaves } from "./distribution/critical-by-octaves.ts";
+import { studentTCritical } from "./distribution/student-t.ts";
 import { studentizedRangeQuantile, studentizedRangeTail } from "./distribution/studentized-range.ts";
-import { studentizedRangeCritical } from "./distribution/studentized-range-critical.ts";
 import type { StatisticReason } from "./reason.ts";
 
 /** With more groups than this there are more pairs than a series of critical values has terms. */
@@ -53,8 +54,15 @@ export function byStudentizedRange({
 
 /** The q of simultaneous intervals at a confidence, as a function of the degrees of freedom. */
 export function criticalRange(confidence: number, groups: number): (degreesOfFreedom: number) => number {
-  // A few pairs ask for their quantiles one by one; for many, one series for all costs less.
-  return groups > MANY_GROUPS
-    ? studentizedRangeCritical(1 - confidence, groups)
-    : (degreesOfFreedom) => studentizedRangeQuantile(1 - confidence, groups, degreesOfFreedom);
+  return forPairsOf(groups, (degreesOfFreedom) => studentizedRangeQuantile(1 - confidence, groups, degreesOfFreedom));
+}
+
+/** Student's t of the intervals of pairs taken one by one, likewise. */
+export function criticalT(confidence: number, groups: number): (degreesOfFreedom: number) => number {
+  return forPairsOf(groups, (degreesOfFreedom) => studentTCritical(confidence, degreesOfFreedom));
+}
+
+/** A few pairs ask for their critical values one by one; for many, one series for all costs less. */
+function forPairsOf(groups: number, critical: (degreesOfFreedom: number) => number): typeof critical {
+  return groups > MANY_GROUPS ? criticalByOctaves(critical) : critical;
 }

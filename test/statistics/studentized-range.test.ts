@@ -5,7 +5,7 @@ import {
   studentizedRangeQuantile,
   studentizedRangeTail,
 } from "../../core/statistics/distribution/studentized-range.ts";
-import { studentizedRangeCritical } from "../../core/statistics/distribution/studentized-range-critical.ts";
+import { criticalByOctaves } from "../../core/statistics/distribution/critical-by-octaves.ts";
 import { expectNumber } from "../numbers.ts";
 import { numberOf, readExpected } from "../reference/read-reference.ts";
 
@@ -110,7 +110,7 @@ describe("the studentized range", () => {
   });
 
   it("has critical values for many pairs that are its quantiles", () => {
-    const critical = studentizedRangeCritical(0.05, 12);
+    const critical = criticalByOctaves((df) => studentizedRangeQuantile(0.05, 12, df));
     for (const df of [1, 1.9, 2, 3.3, 5, 9.99, 17.2, 63, 1000, 1e5, endless]) {
       expectNumber(critical(df), studentizedRangeQuantile(0.05, 12, df), { relative: 1e-10 });
     }

@@ -76,6 +76,8 @@ export const comparison = {
 
   beside: (name: string, parts: readonly string[]) => `${name} in other measures: ${parts.join("; ")}.`,
   pair,
+  levels: (term: string, level: string, baseline: string) =>
+    `${quoted(term)}, ${quoted(level)} against ${quoted(baseline)}`,
   ratioMeasure: (value: string, range: string | null) =>
     range === null ? `ratio of the means ${value}` : `ratio of the means ${value} (${range})`,
   geometricMeasure: (value: string, range: string) => `of the geometric means ${value} (${range})`,
@@ -98,6 +100,20 @@ export const comparison = {
       `Row ${row} of ${quoted(level)} (${value}) is the only one that differs from its other runs, which are all alike. Look at its sheet.`,
     notNormal: (level: string, p: string) =>
       `The runs of ${quoted(level)} do not look normally distributed (Shapiro–Wilk ${p}): intervals from so few runs lean on that.`,
+    /** One run decides; `alsoRows` do so too, each by itself. */
+    influential: ({ what, all, row, level, value, without, wasSure, alsoRows }: InfluentialRunWords) =>
+      `${what}: one run decides ${wasSure ? "that the difference is clear of zero" : "that the difference is not clear of zero"}. All runs together: ${all}; without row ${row} of ${quoted(level)} (${value}): ${without}.${
+        alsoRows.length === 0
+          ? ""
+          : ` Leaving out ${alsoRows.length === 1 ? `row ${alsoRows[0]}` : `one of rows ${alsoRows.slice(0, 20).join(", ")}${alsoRows.length > 20 ? ", …" : ""}`} instead changes it too.`
+      } All count; take it with caution, and make more runs.`,
+    influentialElsewhere: (pairs: readonly { readonly name: string; readonly row: number }[]) =>
+      `One run decides whether the difference is clear of zero in ${pairs.length === 1 ? "one more pair" : `${pairs.length} more pairs`} too: ${pairs
+        .slice(0, 20)
+        .map(({ name, row }) => `${name} (row ${row})`)
+        .join(", ")}${pairs.length > 20 ? ", …" : ""}.`,
+    withInterval: (amount: string, confidence: string, range: string) =>
+      `${amount} (${confidence} % interval ${range})`,
     drift: (isRise: boolean, slope: string, p: string) =>
       `Results ${isRise ? "rose" : "fell"} by about ${slope} from each run to the next in the order they were made (${p}): what changed meanwhile may be taken for a difference of variants. A randomised order guards against it.`,
     blocksIgnored: (blocks: number) =>
@@ -201,6 +217,20 @@ export const comparison = {
     "not-separable": "the combinations that were run cannot tell it from another effect",
   },
 };
+
+interface InfluentialRunWords {
+  /** Of which difference: a pair, or a factor. */
+  readonly what: string;
+  /** The difference by all runs and without the one, with intervals. */
+  readonly all: string;
+  readonly without: string;
+  readonly row: number;
+  readonly level: string;
+  readonly value: string;
+  /** Whether the interval of all runs is clear of zero. */
+  readonly wasSure: boolean;
+  readonly alsoRows: readonly number[];
+}
 
 /** Between which levels an effect is told; null: of an interaction, by how its factors are combined. */
 type FactorEnds = { readonly from: string; readonly to: string } | null;
