@@ -1,3 +1,4 @@
+import { balanceLimits } from "./balance-questions.ts";
 import { calibrationLimits } from "./calibration-questions.ts";
 import { potLimits } from "./pot-questions.ts";
 import { questionLimits } from "./questions.ts";
@@ -95,4 +96,10 @@ export const questionRules: readonly QuestionRule[] = [
   rule("otherMethod", "study", {}),
   rule("noCalorific", "study", {}),
   rule("calibration", "study", calibrationLimits),
+  rule(
+    "balanceWithoutGain",
+    "study",
+    balanceLimits,
+    "JCGM 100:2008, F.1.2.3 and H.1.2: what two readings share cancels in their difference",
+  ),
 ];

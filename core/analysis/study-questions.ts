@@ -3,6 +3,7 @@ import { atOnce, type InSteps } from "../numeric/in-steps.ts";
 import type { Method } from "../readings/phase.ts";
 import type { Settings } from "../readings/settings.ts";
 import { type Locale, wordsFor } from "../words/index.ts";
+import { balanceQuestions } from "./balance-questions.ts";
 import { calibrationQuestions, calibrationSuspicions } from "./calibration-questions.ts";
 import { asSuspicion, oneForUnits, oneQuestionEach } from "./one-slip.ts";
 import { potQuestions } from "./pot-questions.ts";
@@ -70,6 +71,7 @@ export function* studyQuestionsInSteps(
       ...calorificQuestions(runs, settings, locale),
       ...questionsOfStudy(runs, locale),
       ...calibrationQuestions(runs, settings, locale),
+      ...balanceQuestions(settings, locale),
       ...pots.ofStudy,
     ],
     answered: [],

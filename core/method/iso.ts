@@ -18,7 +18,7 @@ export function isoPhase<N>(arithmetic: Arithmetic<N>, phase: PhaseName, inputs:
   const positive = (value: N) => nominal(value) > 0;
 
   const useful = from([inputs.boilingPoint], (boiling) =>
-    isoUsefulEnergy(arithmetic, pots, latentHeat(arithmetic, boiling)),
+    isoUsefulEnergy(arithmetic, pots, arithmetic.through(latentHeat, boiling)),
   );
   const asReceived = fuels.map((fuel) =>
     from([fuel.netCalorific, fuel.moisture], (net, moisture) => netAsReceived(arithmetic, net, moisture)),

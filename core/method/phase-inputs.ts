@@ -2,9 +2,9 @@ import { netFromGross } from "../fuel/calorific-value.ts";
 import { moistureWetFromDry } from "../fuel/moisture.ts";
 import type { Arithmetic } from "../numeric/arithmetic.ts";
 import { constants } from "../quantity/constants.ts";
-import type { CharReading, FuelEntry, Phase, PotNumber } from "../readings/phase.ts";
+import type { CalorificReading, CharReading, FuelEntry, Phase, PotNumber } from "../readings/phase.ts";
 import type { InstrumentRole, Reading } from "../readings/reading.ts";
-import type { Settings, ValueWithUncertainty } from "../readings/settings.ts";
+import type { FuelSettings, Settings, ValueWithUncertainty } from "../readings/settings.ts";
 import type { Run } from "../readings/study.ts";
 import { boilingPointAtAltitude, boilingPointAtPressure } from "../water/boiling-point.ts";
 import { waterAtAltitude, waterAtPressure } from "../water/water-properties.ts";
@@ -12,9 +12,12 @@ import { given, missing, type Outcome } from "./outcome.ts";
 
 /** Where the numbers of a computation come from: the readings themselves, or the readings with their errors. */
 export interface InputValues<N> {
-  /** A reading in its own unit; `role` null: taken from a label or a table, not from an instrument of the study. */
-  reading(reading: Reading, role: InstrumentRole | null): N;
-  /** A value of the settings; `key` names it ("char", "fuel:dry eucalyptus", "hydrogen:dry eucalyptus"). */
+  /** A reading in its own unit, taken with the instrument of this role. */
+  reading(reading: Reading, role: InstrumentRole): N;
+  /**
+   * A value that no instrument of the study read, with what the settings say of its errors. `key` names it: values of one key have
+   * the same errors ("char", "fuel:dry eucalyptus", "gross:dry eucalyptus", "hydrogen:dry eucalyptus").
+   */
   setting(key: string, value: ValueWithUncertainty): N;
 }
 
@@ -126,6 +129,24 @@ function moistureOf<N>(arithmetic: Arithmetic<N>, entry: FuelEntry, values: Inpu
   return given(entry.moisture.basis === "wet" ? fraction : moistureWetFromDry(arithmetic, fraction));
 }
 
+/**
+ * A calorific value that stands in the row: it wins over the settings' value, whose errors it has all the same. A gross value takes
+ * the errors of the settings' gross value, else those of the net one, and the other way about.
+ */
+function rowValue<N>(
+  kind: CalorificReading["kind"],
+  { value }: Reading,
+  name: string,
+  named: FuelSettings | undefined,
+  values: InputValues<N>,
+): N {
+  const net = { key: `fuel:${name}`, components: named?.netCalorific?.components };
+  const gross = { key: `gross:${name}`, components: named?.grossCalorific?.components };
+  const [first, other] = kind === "net" ? [net, gross] : [gross, net];
+  const { key, components } = first.components === undefined && other.components !== undefined ? other : first;
+  return values.setting(key, { value, components: components ?? [] });
+}
+
 /** Net calorific value of an entry's dry fuel: the row's own, else the settings' of that fuel's name. */
 function netCalorificOf<N>(
   arithmetic: Arithmetic<N>,
@@ -141,15 +162,17 @@ function netCalorificOf<N>(
     named?.hydrogenPercent == null
       ? constant(constants.hydrogenOfWood.value)
       : values.setting(`hydrogen:${name}`, named.hydrogenPercent);
-  if (entry.calorific?.kind === "net") return given(values.reading(entry.calorific.value, null));
-  if (entry.calorific?.kind === "gross") {
-    const { value, hydrogenPercent } = entry.calorific;
+  if (entry.calorific !== null) {
+    const { kind, value } = entry.calorific;
+    const own = rowValue(kind, value, name, named, values);
+    if (kind === "net") return given(own);
+    const { hydrogenPercent } = entry.calorific;
     const hydrogen = hydrogenPercent === null ? hydrogenOfSettings() : values.reading(hydrogenPercent, "hydrogen");
-    return given(net(values.reading(value, null), hydrogen));
+    return given(net(own, hydrogen));
   }
   if (named?.netCalorific != null) return given(values.setting(`fuel:${name}`, named.netCalorific));
   if (named?.grossCalorific != null) {
-    return given(net(values.setting(`fuel:${name}`, named.grossCalorific), hydrogenOfSettings()));
+    return given(net(values.setting(`gross:${name}`, named.grossCalorific), hydrogenOfSettings()));
   }
   return missing({ code: "noCalorific", fuel: entry.fuel });
 }
@@ -171,12 +194,11 @@ function boilingPointOf<N>(arithmetic: Arithmetic<N>, phase: Phase, values: Inpu
   if (measured !== null) return given(values.reading(measured, "thermometer"));
   if (pressure !== null) {
     if (!waterAtPressure(pressure.value).ok) return missing({ code: "pressureOutOfRange" });
-    return given(boilingPointAtPressure(arithmetic, values.reading(pressure, "barometer")));
+    return given(arithmetic.through(boilingPointAtPressure, values.reading(pressure, "barometer")));
   }
   if (altitude !== null) {
     if (!waterAtAltitude(altitude.value).ok) return missing({ code: "pressureOutOfRange" });
-
-    return given(boilingPointAtAltitude(arithmetic, values.reading(altitude, "altitude")));
+    return given(arithmetic.through(boilingPointAtAltitude, values.reading(altitude, "altitude")));
   }
   return missing({ code: "noBoilingPoint" });
 }
@@ -242,7 +264,10 @@ export function phaseInputs<N>(
     charNetCalorific:
       phase.charCalorific === null
         ? values.setting("char", settings.charNetCalorific)
-        : values.reading(phase.charCalorific, null),
+        : values.setting("char", {
+            value: phase.charCalorific.value,
+            components: settings.charNetCalorific.components,
+          }),
     pots: [firstPot, ...furtherPots],
     duration:
       timing.kind === "duration"

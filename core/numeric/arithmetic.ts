@@ -14,9 +14,17 @@ export interface Arithmetic<N> {
   /** `base` to a fixed real power. */
   power(base: N, exponent: number): N;
   exponential(argument: N): N;
+  /**
+   * The value of a smooth function of one number, written for any arithmetic. Long functions are put through this rather than
+   * called, so that an arithmetic can take their slope, or a table of them, instead of each of their steps.
+   */
+  through(formula: FormulaOfOne, argument: N): N;
   /** The best estimate as a plain number: for deciding whether a formula applies, never for computing on. */
   nominal(value: N): number;
 }
+
+/** A function of one number, in any arithmetic. Smooth over the whole range of its arguments. */
+export type FormulaOfOne = <M>(arithmetic: Arithmetic<M>, argument: M) => M;
 
 /** The plain numbers. */
 export const plainNumbers: Arithmetic<number> = {
@@ -27,6 +35,7 @@ export const plainNumbers: Arithmetic<number> = {
   divide: (left, right) => left / right,
   power: (base, exponent) => base ** exponent,
   exponential: (argument) => Math.exp(argument),
+  through: (formula, argument) => formula(plainNumbers, argument),
   nominal: (value) => value,
 };
 

@@ -44,5 +44,6 @@ export const dualNumbers: Arithmetic<Dual> = {
     ]),
   power: (base, exponent) => combined(base.value ** exponent, [[base, exponent * base.value ** (exponent - 1)]]),
   exponential: (argument) => combined(Math.exp(argument.value), [[argument, Math.exp(argument.value)]]),
+  through: (formula, argument) => formula(dualNumbers, argument),
   nominal: ({ value }) => value,
 };

@@ -101,7 +101,7 @@ describe.each([
 
   it("takes all of its readings and settings", () => {
     expect(inputs.size).toBeGreaterThan(40);
-    expect([...inputs.keys()]).toEqual(expect.arrayContaining(["fuel:oak", "hydrogen:oak", "fuel:pine", "char"]));
+    expect([...inputs.keys()]).toEqual(expect.arrayContaining(["gross:oak", "gross:cones", "hydrogen:oak", "fuel:pine", "char"]));
     expect(plain.size).toBeGreaterThan(80);
   });
 

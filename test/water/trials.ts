@@ -22,5 +22,6 @@ export const inTrials: Arithmetic<number[]> = {
   divide: (left, right) => each((trial) => plainNumbers.divide(at(left, trial), at(right, trial))),
   power: (base, exponent) => each((trial) => plainNumbers.power(at(base, trial), exponent)),
   exponential: (argument) => each((trial) => plainNumbers.exponential(at(argument, trial))),
+  through: (formula, argument) => formula(inTrials, argument),
   nominal: (list) => at(list, 0),
 };

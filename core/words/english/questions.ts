@@ -231,6 +231,8 @@ export const questions = {
     `The ${instrument} was in no calibration ${from === to ? `on ${from}` : `on days from ${from} to ${to}`} (${runs === 1 ? "1 run" : `${runs} runs`}: ${names.map((name) => shorten(name, 40)).join(", ")}${runs > names.length ? ", …" : ""}). Was a calibration not entered? Add it under Set up; if there was none, check the instrument before relying on these runs.`,
   calibrationNow: (instrument: string, date: string) =>
     `The ${instrument} is in no calibration on ${date}. Take one that is, or add its calibration under Set up; is the date right?`,
+  balanceWithoutGain: (balances: readonly string[]) =>
+    `The ${balances.join(" and the ")} ${balances.length === 1 ? "has" : "(one instrument) has"} an error in grams that all weighings share, and none in per cent. The first cancels in every difference of two weighings, and all masses of wood, water and char are such differences: it changes no result. What counts is the balance's gain, a fraction of the reading: the calibration certificate's uncertainty near the usual load, divided by that load. Enter it under Set up, Instruments, as “of the reading”.`,
   potNotSetUp: (here: string, name: string, usual: string, pots: number) =>
     `Pot 1 is ${here} g empty here; ${pots === 1 ? "the pot that is set up" : `of ${pots} pots that are set up the nearest`}, “${shorten(name)}”, has ${usual} g. Was it another pot, or is a digit wrong? Weigh it empty.`,
   potsNotSetUp: (low: string, high: string, runs: number, names: readonly string[]) =>

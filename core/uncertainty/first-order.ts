@@ -1,0 +1,117 @@
+import type { ErrorSource } from "./error-source.ts";
+import type { Model } from "./model.ts";
+import { type Node, step } from "./tape.ts";
+
+/** What first order tells of one output. */
+export interface FirstOrder {
+  readonly value: number;
+  /** u_c, in the output's unit. */
+  readonly standardUncertainty: number;
+  /** Effective degrees of freedom; Infinity where every error's size is taken as exactly known. */
+  readonly degreesOfFreedom: number;
+  /** For each source of the model: how far one standard uncertainty of it alone moves the output, with its sign. */
+  readonly contributions: Float64Array;
+}
+
+/**
+ * The law of propagation of uncertainty: each source's contribution is the sum, over the inputs that it enters, of the output's
+ * derivative by the input times the size there; their squares add up. Inputs that share a source are thereby correlated.
+ *
+ *   u_c^2 = sum_j (sum_i df/dx_i size_ij)^2
+ *
+ * Source: JCGM 100:2008, 5.1.2 (equation 10), 5.2.2 (equation 13; for correlation through common sources see F.1.2.3), G.4.1.
+ */
+export function firstOrder(model: Model): FirstOrder[] {
+  const { tape, sources, outputs } = model;
+  const width = sources.length;
+  const rows = contributionsOfSteps(model);
+  const freedoms = inverseFreedoms(sources);
+  const known = new Map<Node, FirstOrder>();
+  return outputs.map((output): FirstOrder => {
+    const found = known.get(output);
+    if (found !== undefined) return found;
+    const [from, to] = [output * width, (output + 1) * width];
+    const result = {
+      value: tape.values[output] as number,
+      ...combine(rows, from, to, freedoms),
+      get contributions() {
+        return rows.slice(from, to);
+      },
+    };
+    known.set(output, result);
+    return result;
+  });
+}
+
+/**
+ * For each step of the tape a row with each source's contribution to it, by the chain rule from the inputs on (forward-mode automatic
+ * differentiation along all sources at once).
+ */
+function contributionsOfSteps({ tape, inputs, sources }: Model): Float64Array {
+  const { length, steps, left, right, leftSlopes, rightSlopes } = tape;
+  const width = sources.length;
+  const rows = new Float64Array(length * width);
+  for (let node = 0; node < length; node += 1) {
+    const kind = steps[node];
+    if (kind === step.constant) continue;
+    const row = node * width;
+    const first = left[node] as number;
+    if (kind === step.input) {
+      for (const { source, size } of inputs[first]?.errors ?? [])
+        rows[row + source] = size + (rows[row + source] as number);
+      continue;
+    }
+    const byFirst = leftSlopes[node] as number;
+    const firstRow = first * width;
+    if (kind === step.power || kind === step.exponential || kind === step.through) {
+      for (let at = 0; at < width; at += 1) rows[row + at] = byFirst * (rows[firstRow + at] as number);
+      continue;
+    }
+    const bySecond = rightSlopes[node] as number;
+    const secondRow = (right[node] as number) * width;
+    for (let at = 0; at < width; at += 1) {
+      rows[row + at] = byFirst * (rows[firstRow + at] as number) + bySecond * (rows[secondRow + at] as number);
+    }
+  }
+  return rows;
+}
+
+interface Combined {
+  readonly standardUncertainty: number;
+  readonly degreesOfFreedom: number;
+}
+
+/** Combined standard uncertainty and its effective degrees of freedom (JCGM 100:2008, equation G.2b) from each source's contribution. */
+export function combined(contributions: Float64Array, sources: readonly ErrorSource[]): Combined {
+  return combine(contributions, 0, contributions.length, inverseFreedoms(sources));
+}
+
+/** One over each source's degrees of freedom: 0 where its size is exactly known. Null where all are. */
+function inverseFreedoms(sources: readonly ErrorSource[]): Float64Array | null {
+  const inverse = Float64Array.from(sources, ({ degreesOfFreedom }) => 1 / degreesOfFreedom);
+  return inverse.some((one) => one > 0) ? inverse : null;
+}
+
+/** Squares of anything between these neither vanish nor overflow. */
+const [safelySmall, safelyLarge] = [1e-140, 1e150];
+
+function combine(rows: Float64Array, from: number, to: number, inverseFreedoms: Float64Array | null): Combined {
+  let squares = 0;
+  for (let at = from; at < to; at += 1) squares += (rows[at] as number) * (rows[at] as number);
+  let scale = 1;
+  if (!(squares > safelySmall && squares < safelyLarge)) {
+    scale = 0;
+    for (let at = from; at < to; at += 1) scale = Math.max(scale, Math.abs(rows[at] as number));
+    if (scale === 0) return { standardUncertainty: 0, degreesOfFreedom: Number.POSITIVE_INFINITY };
+    squares = 0;
+    for (let at = from; at < to; at += 1) squares += ((rows[at] as number) / scale) ** 2;
+  }
+  let fourths = 0;
+  if (inverseFreedoms !== null) {
+    for (let at = from; at < to; at += 1) {
+      const share = ((rows[at] as number) / scale) ** 2 / squares;
+      fourths += share * share * (inverseFreedoms[at - from] as number);
+    }
+  }
+  return { standardUncertainty: scale * Math.sqrt(squares), degreesOfFreedom: 1 / fourths };
+}
