@@ -100,6 +100,6 @@ export const questionRules: readonly QuestionRule[] = [
     "balanceWithoutGain",
     "study",
     balanceLimits,
-    "JCGM 100:2008, F.1.2.3 and H.1.2: what two readings share cancels in their difference",
+    "JCGM 100:2008, 5.2.2 (from memory): what two readings share cancels in their difference",
   ),
 ];

@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { runFacts } from "../../core/analysis/run-facts.ts";
 import { studyQuestions } from "../../core/analysis/study-questions.ts";
-import type { Settings } from "../../core/readings/settings.ts";
+import type { InstrumentRole } from "../../core/readings/reading.ts";
+import type { Instrument, Settings, UncertaintyComponent } from "../../core/readings/settings.ts";
 import type { Run } from "../../core/readings/study.ts";
 import { buildRun, buildSettings, plainPhase, plainRun } from "../build/readings.ts";
 
@@ -148,5 +149,82 @@ describe("pots", () => {
     expect(runs).toEqual([]);
     expect(study).toHaveLength(1);
     expect(study[0]?.message).toMatch(/650 to 654 g empty in 4 runs \(R1, R2, R3, …\)/);
+  });
+});
+
+describe("balances without a gain", () => {
+  const component = (size: UncertaintyComponent["size"], kind: UncertaintyComponent["kind"]): UncertaintyComponent => ({
+    name: "error",
+    distribution: "normal",
+    size,
+    kind,
+    degreesOfFreedom: null,
+  });
+  const resolution: UncertaintyComponent = {
+    ...component({ halfWidth: 0.5 }, "independent"),
+    distribution: "rectangular",
+  };
+  const offset = component({ standardUncertainty: 0.6 }, "shared");
+  const asked = (instruments: Settings["instruments"]) => {
+    const settings = { ...buildSettings(), instruments };
+    const { questions } = studyQuestions([runFacts(dated("R1", null), settings)], settings, "en");
+    return questions.filter(({ rule }) => rule === "balanceWithoutGain");
+  };
+  const fuelBalance = (...components: UncertaintyComponent[]) => asked(new Map([["fuelBalance", { components }]]));
+
+  it("a resolution and an offset in grams are asked about", () => {
+    const [question, ...others] = fuelBalance(resolution, offset);
+    expect(others).toEqual([]);
+    expect(question).toMatchObject({ run: null, column: "fuel_start_g" });
+    expect(question?.message).toMatch(/^The balance for fuel and char has .*cancels in every difference/);
+    expect(fuelBalance(component({ expandedUncertainty: 1e-9, coverageFactor: 2 }, "shared"))).toHaveLength(1);
+  });
+
+  it.each([
+    ["a gain, however small", [resolution, offset, component({ relativeStandardUncertainty: 1e-9 }, "shared")]],
+    [
+      "a gain as half-width",
+      [offset, { ...component({ relativeHalfWidth: 0.002 }, "shared"), distribution: "triangular" }],
+    ],
+    [
+      "a gain as expanded uncertainty",
+      [offset, component({ relativeExpandedUncertainty: 0.002, coverageFactor: 2 }, "shared")],
+    ],
+    [
+      "an error in per cent that is new at each reading",
+      [offset, component({ relativeStandardUncertainty: 0.001 }, "independent")],
+    ],
+    ["a resolution alone", [resolution]],
+    [
+      "errors in grams that are new at each reading",
+      [resolution, component({ standardUncertainty: 0.6 }, "independent")],
+    ],
+    ["no errors at all", []],
+  ] as const)("not so with %s", (_what, components) => {
+    expect(fuelBalance(...components)).toEqual([]);
+  });
+
+  it("not so without instruments, nor of other instruments", () => {
+    expect(asked(new Map())).toEqual([]);
+    expect(asked(new Map([["thermometer", { components: [resolution, offset] }]]))).toEqual([]);
+  });
+
+  it("one instrument in both roles is one question, two are two", () => {
+    const described = { components: [resolution, offset] };
+    const [both, ...others] = asked(
+      new Map<InstrumentRole, Instrument | { sameAs: InstrumentRole }>([
+        ["potBalance", described],
+        ["fuelBalance", { sameAs: "potBalance" }],
+      ]),
+    );
+    expect(others).toEqual([]);
+    expect(both?.message).toMatch(/^The balance for fuel and char and the balance for pots \(one instrument\) has/);
+    const two = asked(
+      new Map([
+        ["fuelBalance", described],
+        ["potBalance", described],
+      ]),
+    );
+    expect(two.map(({ column }) => column)).toEqual(["fuel_start_g", "pot1_start_g"]);
   });
 });

@@ -59,6 +59,7 @@ const rules: Record<string, string> = {
   "question-phases-unlike.csv": "phasesUnlike",
   "question-result-outside.csv": "resultOutside",
   "question-calibration.csv": "calibration",
+  "question-balance-without-gain.csv": "balanceWithoutGain",
   "question-pot-not-set-up.csv": "potNotSetUp",
 };
 
