@@ -1,6 +1,6 @@
 import type { ErrorSource } from "./error-source.ts";
 import type { Model } from "./model.ts";
-import { type Node, step } from "./tape.ts";
+import { step } from "./tape.ts";
 
 /** What first order tells of one output. */
 export interface FirstOrder {
@@ -26,31 +26,35 @@ export function firstOrder(model: Model): FirstOrder[] {
   const width = sources.length;
   const rows = contributionsOfSteps(model);
   const freedoms = inverseFreedoms(sources);
-  const known = new Map<Node, FirstOrder>();
-  return outputs.map((output): FirstOrder => {
-    const found = known.get(output);
-    if (found !== undefined) return found;
-    const [from, to] = [output * width, (output + 1) * width];
-    const result = {
+  const kept = new Float64Array(outputs.length * width);
+  return outputs.map((output, index): FirstOrder => {
+    const [from, to] = [index * width, (index + 1) * width];
+    kept.set(rows.subarray(output * width, (output + 1) * width), from);
+    const { standardUncertainty, degreesOfFreedom } = combine(kept, from, to, freedoms);
+    return {
       value: tape.values[output] as number,
-      ...combine(rows, from, to, freedoms),
+      standardUncertainty,
+      degreesOfFreedom,
       get contributions() {
-        return rows.slice(from, to);
+        return kept.subarray(from, to);
       },
     };
-    known.set(output, result);
-    return result;
   });
 }
 
+/** Filled anew by each call: runs are many, and their rows of one size. */
+let scratch = new Float64Array(0);
+
 /**
  * For each step of the tape a row with each source's contribution to it, by the chain rule from the inputs on (forward-mode automatic
- * differentiation along all sources at once).
+ * differentiation along all sources at once). Good until the next call.
  */
 function contributionsOfSteps({ tape, inputs, sources }: Model): Float64Array {
   const { length, steps, left, right, leftSlopes, rightSlopes } = tape;
   const width = sources.length;
-  const rows = new Float64Array(length * width);
+  if (scratch.length < length * width) scratch = new Float64Array(length * width);
+  const rows = scratch;
+  rows.fill(0, 0, length * width);
   for (let node = 0; node < length; node += 1) {
     const kind = steps[node];
     if (kind === step.constant) continue;
