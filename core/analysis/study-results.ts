@@ -3,12 +3,15 @@ import { quantityEntry } from "../quantity/quantity-table.ts";
 import type { PhaseName } from "../readings/phase.ts";
 import type { Settings } from "../readings/settings.ts";
 import type { Run, Study } from "../readings/study.ts";
+import type { Interval } from "../statistics/reason.ts";
+import type { Combined } from "../uncertainty/combined.ts";
 import type { Locale } from "../words/index.ts";
-import { type Comparison, compareVariants } from "./comparison.ts";
+import { type Comparison, compareVariants, hullOf } from "./comparison.ts";
 import type { AnsweredQuestion, Question } from "./question.ts";
 import { questionsOfRun } from "./questions.ts";
 import { type RunFacts, runFacts } from "./run-facts.ts";
 import { type RunResults, resultOf, runResults } from "./run-results.ts";
+import { combinedMeanOf, studyErrors } from "./study-errors.ts";
 import { type StudyQuestions, studyQuestions } from "./study-questions.ts";
 import { countedValues, type Summary, summarise } from "./summary.ts";
 
@@ -114,6 +117,31 @@ function keysOf(runs: readonly RunResults[]): QuantityKey[] {
   );
 }
 
+/** A variant's mean of a quantity, and what makes it uncertain. */
+export interface VariantMean {
+  readonly summary: Summary;
+  /** Scatter and shared errors together; null where the settings state no errors. */
+  readonly combined: Combined | null;
+  /** What stands beside the mean: the combined interval, never narrower than the one from scatter alone. */
+  readonly interval: Interval | null;
+}
+
+/** The mean of one variant in one quantity; null where no counted run has it. */
+export function variantMean(
+  { study, variants }: StudyResults,
+  { variant, key }: { readonly variant: string; readonly key: QuantityKey },
+): VariantMean | null {
+  const found = variants.find((one) => one.variant === variant);
+  const summary = found?.quantities.get(keyText(key));
+  if (found === undefined || summary === undefined) return null;
+  const combined = combinedMeanOf(study.settings, found.all, key, summary);
+  const { interval } = summary;
+  if (combined === null) return { summary, combined, interval };
+  // Several runs without any scatter tell nothing of how they would scatter.
+  if (interval === null) return { summary, combined, interval: combined.noReplicates ? combined.interval : null };
+  return { summary, combined, interval: hullOf(interval, combined.interval) };
+}
+
 /** One variant against a baseline in one quantity of an analysed study; null where either has no value. */
 export function compareIn(
   results: StudyResults,
@@ -123,7 +151,8 @@ export function compareIn(
 ): Comparison | null {
   const { confidence } = results.study.settings;
   const runs = results.variants.flatMap((one) => (one.variant === variant || one.variant === baseline ? one.all : []));
-  return compareVariants(runs, { key, baseline, variant, confidence, locale: results.locale });
+  const errors = studyErrors(results.study.settings);
+  return compareVariants(runs, { key, baseline, variant, confidence, locale: results.locale, errors });
 }
 
 /** Every other variant against a baseline in one quantity, in the study's order: those that can be compared. */

@@ -22,7 +22,8 @@ export function tierOf(row: TierRow, value: number): number {
 }
 
 /**
- * Rates the mean of replicates. The true mean is taken as mean + t(n - 1) s / sqrt(n), with a flat prior.
+ * Rates the mean of replicates. The true mean is taken as mean + t(nu) u, with a flat prior: s / sqrt(n) and n - 1, or with shared errors
+ * the combined uncertainty and its effective degrees of freedom.
  *
  * @returns null where there is no interval: one run, or no variation
  * Source: thresholds as in the row; probabilities in the manner of JCGM 106:2012, clause 7.

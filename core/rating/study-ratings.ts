@@ -1,7 +1,10 @@
+import { hullOf } from "../analysis/comparison.ts";
 import type { MissingQuantity, RunResults } from "../analysis/run-results.ts";
+import { combinedMeanOf } from "../analysis/study-errors.ts";
 import type { StudyResults } from "../analysis/study-results.ts";
-import { countedValues, summarise } from "../analysis/summary.ts";
+import { countedValues, type Summary, summarise } from "../analysis/summary.ts";
 import { keyLabel, parseKey, type QuantityKey } from "../quantity/quantity-key.ts";
+import type { Study } from "../readings/study.ts";
 import { type Locale, wordsFor } from "../words/index.ts";
 import { type Rating, rate } from "./rate.ts";
 import { type TierRow, type TierScheme, tierSchemes } from "./tiers.ts";
@@ -49,13 +52,22 @@ export function rateStudy(results: StudyResults): StudyRatings {
           if (because !== null) notes.add(words.noValue(variant, keyLabel(key, locale), because));
           continue;
         }
-        const rating = rate(row, summarise(values, study.settings.confidence));
+        const rating = rate(row, withErrors(summarise(values, study.settings.confidence), study, ofVariant, key));
         if (rating === null) notes.add(words.noInterval(variant, keyLabel(key, locale), values.length));
         else ratings.push({ ...rating, variant, scheme, row, key: row.key });
       }
     }
   }
   return { ratings, notes: [...notes] };
+}
+
+/** The mean with the shared errors of its runs, where the settings state any: never surer than by scatter alone. */
+function withErrors(summary: Summary, { settings }: Study, runs: readonly RunResults[], key: QuantityKey): Summary {
+  const combined = combinedMeanOf(settings, runs, key, summary);
+  const { interval } = summary;
+  if (combined === null || interval === null) return summary;
+  const { standardUncertainty: standardError, degreesOfFreedom } = combined;
+  return { ...summary, standardError, degreesOfFreedom, interval: hullOf(interval, combined.interval) };
 }
 
 /** Why no run of a variant has a quantity: the first run's reason. Null where it is an emission that nobody measured. */

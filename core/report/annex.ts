@@ -11,6 +11,7 @@ import type { QuantityName } from "../quantity/quantity-name.ts";
 import { quantityEntry } from "../quantity/quantity-table.ts";
 import type { StudyRatings } from "../rating/study-ratings.ts";
 import type { PhaseName } from "../readings/phase.ts";
+import { statesErrors } from "../readings/states-errors.ts";
 import type { Run } from "../readings/study.ts";
 import { type Locale, wordsFor } from "../words/index.ts";
 import { shorten } from "../words/shorten.ts";
@@ -19,7 +20,7 @@ import { isLeftOut, isOnBench } from "./left-out.ts";
 import { meanTextOf } from "./mean-text.ts";
 import type { ReportBlock, ReportTable } from "./report-document.ts";
 import type { ReportChoice, StudyProvenance } from "./report-request.ts";
-import { constantRows, fuelTexts, settingTexts, statesErrors } from "./settings-text.ts";
+import { constantRows, fuelTexts, settingTexts } from "./settings-text.ts";
 
 /** How much of what may be long is printed; results.json holds all of it. */
 const most = {

@@ -10,9 +10,9 @@ import type { QuantityName } from "../quantity/quantity-name.ts";
 import { unitOf } from "../quantity/quantity-table.ts";
 import { rateStudy } from "../rating/study-ratings.ts";
 import type { PhaseName } from "../readings/phase.ts";
+import { statesErrors } from "../readings/states-errors.ts";
 import { wordsFor } from "../words/index.ts";
 import type { StudyProvenance } from "./report-request.ts";
-import { statesErrors } from "./settings-text.ts";
 
 /** Version of the layout of results.json. */
 export const resultsSchema = "boilbench-results/1";

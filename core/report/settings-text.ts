@@ -91,20 +91,6 @@ export function settingTexts(settings: Settings, locale: Locale): SettingText[] 
   return [char, ...instruments];
 }
 
-/** True where the settings state any error of an instrument, fuel or char. */
-export function statesErrors(settings: Settings): boolean {
-  const values = [...settings.fuels.values()].flatMap((fuel) => [
-    fuel.netCalorific,
-    fuel.grossCalorific,
-    fuel.hydrogenPercent,
-  ]);
-  return (
-    [...settings.instruments.values()].some((one) => "sameAs" in one || one.components.length > 0) ||
-    settings.charNetCalorific.components.length > 0 ||
-    values.some((value) => value !== null && value.components.length > 0)
-  );
-}
-
 /** The constants that each method's formulas use, and those that gross calorific values need. */
 const constantsOf = {
   wbt: [

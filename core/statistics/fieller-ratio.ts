@@ -42,7 +42,8 @@ export interface FiellerRatio {
     | null;
 }
 
-type RatioLimits = Pick<FiellerRatio, "set" | "lower" | "upper" | "excluded" | "because">;
+/** The set of ratios, without what it is the set of. */
+export type RatioLimits = Pick<FiellerRatio, "set" | "lower" | "upper" | "excluded" | "because">;
 
 /**
  * "Uses 22 % less": ratio of two arithmetic means with its confidence set, the groups' variances kept separate.
@@ -98,7 +99,7 @@ export function fiellerFromMoments(
 }
 
 /** The solution of the quadratic inequality; both half-widths are t times a standard error over the baseline's mean. */
-function ratioLimits(ratio: number, variantHalf: number, baselineHalf: number): RatioLimits {
+export function ratioLimits(ratio: number, variantHalf: number, baselineHalf: number): RatioLimits {
   const leading = (1 - baselineHalf) * (1 + baselineHalf);
   const last = (ratio - variantHalf) * (ratio + variantHalf);
   // A quarter of the discriminant, R^2 - leading * last, written so that nothing cancels where the set is an interval.

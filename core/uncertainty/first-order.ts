@@ -85,9 +85,14 @@ interface Combined {
   readonly degreesOfFreedom: number;
 }
 
-/** Combined standard uncertainty and its effective degrees of freedom (JCGM 100:2008, equation G.2b) from each source's contribution. */
-export function combined(contributions: Float64Array, sources: readonly ErrorSource[]): Combined {
-  return combine(contributions, 0, contributions.length, inverseFreedoms(sources));
+/** Standard uncertainty and effective degrees of freedom from the contributions of some of a model's sources, by their positions. */
+export function combined(
+  positions: readonly number[],
+  contributions: Float64Array,
+  sources: readonly ErrorSource[],
+): Combined {
+  const chosen = Float64Array.from(positions, (at) => contributions[at] as number);
+  return combine(chosen, 0, chosen.length, inverseFreedoms(positions.map((at) => sources[at] as ErrorSource)));
 }
 
 /** One over each source's degrees of freedom: 0 where its size is exactly known. Null where all are. */
@@ -99,6 +104,7 @@ function inverseFreedoms(sources: readonly ErrorSource[]): Float64Array | null {
 /** Squares of anything between these neither vanish nor overflow. */
 const [safelySmall, safelyLarge] = [1e-140, 1e150];
 
+/** Combined standard uncertainty and its effective degrees of freedom (JCGM 100:2008, equation G.2b) from each source's contribution. */
 function combine(rows: Float64Array, from: number, to: number, inverseFreedoms: Float64Array | null): Combined {
   let squares = 0;
   for (let at = from; at < to; at += 1) squares += (rows[at] as number) * (rows[at] as number);

@@ -1,0 +1,108 @@
+import type { InstrumentRole } from "../readings/reading.ts";
+import type { Settings } from "../readings/settings.ts";
+import type { Run } from "../readings/study.ts";
+import type { ErrorSource } from "./error-source.ts";
+import { combined, firstOrder } from "./first-order.ts";
+import { runModel } from "./run-model.ts";
+
+/** A squared uncertainty, with how well it is known. */
+export interface VarianceTerm {
+  readonly variance: number;
+  /** Above 0; Infinity where the size is taken as exactly known. */
+  readonly degreesOfFreedom: number;
+}
+
+/** One shared error's part in a value, a mean, a difference or a ratio: its standard uncertainty there, with its sign. */
+export interface SharedError {
+  readonly source: ErrorSource;
+  readonly contribution: number;
+}
+
+/** What first order tells of one quantity of one run. */
+export interface QuantityError {
+  /** In the quantity's unit. */
+  readonly standardUncertainty: number;
+  /** Effective; Infinity where every error's size is taken as exactly known. */
+  readonly degreesOfFreedom: number;
+  /** From the errors that are new at each reading. */
+  readonly independent: VarianceTerm;
+  /** Of the errors that the whole study has in common, one by one. */
+  readonly shared: readonly SharedError[];
+}
+
+/** First order of all quantities of one run, kept small: for thousands of runs at once. */
+export interface RunErrors {
+  /** By the text of the quantity's key; null where the run has no value of it. */
+  of(key: string): QuantityError | null;
+  /** Instruments of whose errors the settings say nothing. */
+  readonly exactRoles: readonly InstrumentRole[];
+}
+
+/** First order of one run. Pure. */
+export function runErrors(run: Run, settings: Settings): RunErrors {
+  const model = runModel(run, settings);
+  const { sources } = model;
+  const rows = new Map(model.keys.map((key, row) => [key, row]));
+  const results = firstOrder(model);
+  const sharedAt = positions(sources, true);
+  const ownAt = positions(sources, false);
+  const shared = sharedAt.map((at) => sources[at] as ErrorSource);
+  const width = shared.length;
+  const facts = new Float64Array(results.length * factsPerRow);
+  const contributions = new Float64Array(results.length * width);
+  results.forEach((result, row) => {
+    const all = result.contributions;
+    const own = combined(ownAt, all, sources);
+    facts.set(
+      [result.standardUncertainty, result.degreesOfFreedom, own.standardUncertainty, own.degreesOfFreedom],
+      row * factsPerRow,
+    );
+    for (let column = 0; column < width; column += 1) {
+      contributions[row * width + column] = all[sharedAt[column] as number] as number;
+    }
+  });
+  return {
+    exactRoles: model.exactRoles,
+    of(key) {
+      const row = rows.get(key);
+      if (row === undefined) return null;
+      const [standardUncertainty = 0, degreesOfFreedom = 0, independentUncertainty = 0, independentFreedom = 0] =
+        facts.subarray(row * factsPerRow, (row + 1) * factsPerRow);
+      return {
+        standardUncertainty,
+        degreesOfFreedom,
+        independent: { variance: independentUncertainty ** 2, degreesOfFreedom: independentFreedom },
+        shared: shared.map((source, column) => ({
+          source,
+          contribution: contributions[row * width + column] as number,
+        })),
+      };
+    },
+  };
+}
+
+/** Kept for each quantity: whole and independent uncertainty, each with its degrees of freedom. */
+const factsPerRow = 4;
+
+function positions(sources: readonly ErrorSource[], isShared: boolean): number[] {
+  return sources.flatMap((source, at) => (source.isShared === isShared ? [at] : []));
+}
+
+/** The shared errors' parts in a weighted sum of values: errors of one key are one error, whose parts add up with their signs. */
+export function weightedShared(
+  terms: readonly { readonly weight: number; readonly shared: readonly SharedError[] }[],
+): SharedError[] {
+  const parts = new Map<string, SharedError>();
+  for (const { weight, shared } of terms) {
+    for (const { source, contribution } of shared) {
+      const known = parts.get(source.key);
+      parts.set(source.key, { source, contribution: (known?.contribution ?? 0) + weight * contribution });
+    }
+  }
+  return [...parts.values()];
+}
+
+/** The standard uncertainty that shared errors come to. */
+export function sharedUncertainty(shared: readonly SharedError[]): number {
+  return Math.hypot(...shared.map(({ contribution }) => contribution));
+}
