@@ -1,0 +1,218 @@
+import { type Moments, momentsOf } from "./moments.ts";
+import { sortValues } from "./sort-values.ts";
+import { blockSize } from "./trials-of.ts";
+
+/** All values up to `low` and from `high` on are kept one by one. */
+export interface TailLimits {
+  readonly low: number;
+  readonly high: number;
+}
+
+/** Where an output can lie at all; null where it has no such bound. */
+export interface PhysicalRange {
+  readonly lower: number | null;
+  readonly upper: number | null;
+}
+
+/** What a stretch of trials gave for one output. Plain data. */
+export interface TalliedOutput {
+  /** For each piece of the stretch its mean and its sum of squared deviations, alternating; NaN where a value is not finite. */
+  readonly moments: Float64Array;
+  readonly limits: TailLimits;
+  /** Values up to the low limit, in no order; all values, where both limits are infinite. */
+  readonly low: Float64Array;
+  /** Values from the high limit on; empty where `low` has all. */
+  readonly high: Float64Array;
+  readonly below: number;
+  readonly above: number;
+  readonly infinite: number;
+  readonly notNumbers: number;
+}
+
+/** Trials that the limits are judged by. */
+export const pilotTrials = 10 * blockSize;
+/** Limits with which every value is kept. */
+const keepAll: TailLimits = { low: Number.POSITIVE_INFINITY, high: Number.POSITIVE_INFINITY };
+/** Where so much of each side is to be kept, all is. */
+const mostOfEachSide = 0.45;
+
+export const isAllKept = (limits: TailLimits) => limits.low === Number.POSITIVE_INFINITY;
+
+/**
+ * Takes one output's values piece by piece and keeps what its statistics need: each piece's moments, and the smallest and largest values,
+ * of which an interval needs a known number. How far in to keep them is judged by the first trials.
+ */
+export class OutputTally {
+  readonly #moments: Float64Array;
+  readonly #range: PhysicalRange;
+  readonly #trials: number;
+  readonly #kept: number;
+  readonly #piece: Moments = { count: 0, mean: 0, squares: 0 };
+  #pieces = 0;
+  #isPilot: boolean;
+  #limits: TailLimits;
+  #low: Float64Array<ArrayBuffer>;
+  #high: Float64Array<ArrayBuffer> = new Float64Array(0);
+  #lowCount = 0;
+  #highCount = 0;
+  #below = 0;
+  #above = 0;
+  #infinite = 0;
+  #notNumbers = 0;
+
+  /**
+   * @param trials of the stretch
+   * @param pieces that it comes in
+   * @param kept fraction of the values to keep on each side
+   * @param limits where they are settled already; null: they are judged by the first {@link pilotTrials}
+   */
+  constructor(trials: number, pieces: number, kept: number, limits: TailLimits | null, range: PhysicalRange) {
+    this.#moments = new Float64Array(2 * pieces);
+    this.#range = range;
+    this.#kept = kept;
+    this.#trials = trials;
+    this.#limits = limits ?? keepAll;
+    this.#isPilot = limits === null && kept < mostOfEachSide && trials > 2 * pilotTrials;
+    this.#low = new Float64Array(this.#isPilot ? pilotTrials + blockSize : isAllKept(this.#limits) ? trials : 0);
+  }
+
+  /** Takes values[from] to values[to - 1]. */
+  add(values: Float64Array, from: number, to: number): void {
+    const piece = this.#piece;
+    momentsOf(values, from, to, piece);
+    this.#moments[2 * this.#pieces] = piece.mean;
+    this.#moments[2 * this.#pieces + 1] = piece.squares;
+    this.#pieces += 1;
+    if (!Number.isFinite(piece.mean)) this.#countNotFinite(values, from, to);
+    this.#keep(values, from, to);
+    if (this.#isPilot && this.#lowCount + this.#notNumbers >= pilotTrials) this.#setLimits();
+  }
+
+  result(): TalliedOutput {
+    const { lower, upper } = this.#range;
+    const low = this.#low.subarray(0, this.#lowCount);
+    const high = this.#high.subarray(0, this.#highCount);
+    // A bound beyond a limit: all that lies outside was kept.
+    const below = lower === null || this.#isWithin(lower) ? this.#below : countBelow(low, 0, low.length, lower);
+    const ofUpper = isAllKept(this.#limits) ? low : high;
+    const above = upper === null || this.#isWithin(upper) ? this.#above : countAbove(ofUpper, 0, ofUpper.length, upper);
+    return {
+      moments: this.#moments,
+      limits: this.#limits,
+      low,
+      high,
+      below,
+      above,
+      infinite: this.#infinite,
+      notNumbers: this.#notNumbers,
+    };
+  }
+
+  #setLimits(): void {
+    this.#isPilot = false;
+    const pilot = this.#low.slice(0, this.#lowCount);
+    sortValues(pilot);
+    const kept = Math.min(pilot.length, Math.ceil(this.#kept * pilot.length));
+    const low = pilot[kept - 1];
+    const high = pilot[pilot.length - kept];
+    if (low === undefined || high === undefined || !Number.isFinite(low)) {
+      this.#low = withRoom(this.#low, this.#lowCount, this.#trials - this.#lowCount);
+      return;
+    }
+    this.#limits = { low, high };
+    const expected = Math.ceil(1.02 * this.#kept * this.#trials) + 2 * blockSize;
+    this.#low = new Float64Array(expected);
+    this.#high = new Float64Array(expected);
+    this.#lowCount = keepLow(pilot, 0, pilot.length, low, this.#low, 0);
+    this.#highCount = keepHigh(pilot, 0, pilot.length, high, this.#high, 0);
+    this.#countOutside(pilot, 0, pilot.length);
+  }
+
+  /** True for a bound between the limits: what lies outside it has to be counted as it comes. */
+  #isWithin(bound: number): boolean {
+    return bound > this.#limits.low && bound < this.#limits.high;
+  }
+
+  #countOutside(values: Float64Array, from: number, to: number): void {
+    const { lower, upper } = this.#range;
+    if (lower !== null && this.#isWithin(lower)) this.#below += countBelow(values, from, to, lower);
+    if (upper !== null && this.#isWithin(upper)) this.#above += countAbove(values, from, to, upper);
+  }
+
+  #countNotFinite(values: Float64Array, from: number, to: number): void {
+    for (let at = from; at < to; at += 1) {
+      const value = values[at] as number;
+      if (Number.isNaN(value)) this.#notNumbers += 1;
+      else if (!Number.isFinite(value)) this.#infinite += 1;
+    }
+  }
+
+  #keep(values: Float64Array, from: number, to: number): void {
+    this.#countOutside(values, from, to);
+    this.#low = withRoom(this.#low, this.#lowCount, to - from);
+    if (isAllKept(this.#limits)) {
+      this.#lowCount = keepLow(values, from, to, Number.POSITIVE_INFINITY, this.#low, this.#lowCount);
+      return;
+    }
+    this.#high = withRoom(this.#high, this.#highCount, to - from);
+    this.#lowCount = keepLow(values, from, to, this.#limits.low, this.#low, this.#lowCount);
+    this.#highCount = keepHigh(values, from, to, this.#limits.high, this.#high, this.#highCount);
+  }
+}
+
+/** Copies values up to the limit behind those that are there; how many there are then. A NaN is under no limit. */
+function keepLow(
+  values: Float64Array,
+  from: number,
+  to: number,
+  limit: number,
+  kept: Float64Array,
+  count: number,
+): number {
+  let end = count;
+  for (let at = from; at < to; at += 1) {
+    const value = values[at] as number;
+    if (!(value <= limit)) continue;
+    kept[end] = value;
+    end += 1;
+  }
+  return end;
+}
+
+function keepHigh(
+  values: Float64Array,
+  from: number,
+  to: number,
+  limit: number,
+  kept: Float64Array,
+  count: number,
+): number {
+  let end = count;
+  for (let at = from; at < to; at += 1) {
+    const value = values[at] as number;
+    if (!(value >= limit)) continue;
+    kept[end] = value;
+    end += 1;
+  }
+  return end;
+}
+
+function countBelow(values: Float64Array, from: number, to: number, bound: number): number {
+  let count = 0;
+  for (let at = from; at < to; at += 1) if ((values[at] as number) < bound) count += 1;
+  return count;
+}
+
+function countAbove(values: Float64Array, from: number, to: number, bound: number): number {
+  let count = 0;
+  for (let at = from; at < to; at += 1) if ((values[at] as number) > bound) count += 1;
+  return count;
+}
+
+/** An array with room for `more` numbers behind the first `count`. */
+function withRoom(array: Float64Array<ArrayBuffer>, count: number, more: number): Float64Array<ArrayBuffer> {
+  if (count + more <= array.length) return array;
+  const larger = new Float64Array(Math.max(count + more, Math.ceil(1.5 * count)));
+  larger.set(array.subarray(0, count));
+  return larger;
+}
