@@ -6,6 +6,7 @@ export { type Finding, findingOf, whatMakesItSurer } from "./analysis/finding.ts
 export type { Answer, AnsweredQuestion, Question } from "./analysis/question.ts";
 export { type RunFacts, runFacts } from "./analysis/run-facts.ts";
 export { type MissingQuantity, type RunResults, runResults } from "./analysis/run-results.ts";
+export { type StudyErrors, studyErrors } from "./analysis/study-errors.ts";
 export {
   calorificQuestions,
   type StudyQuestions,
@@ -22,7 +23,9 @@ export {
   runValues,
   type StudyResults,
   studyResults,
+  type VariantMean,
   type VariantResults,
+  variantMean,
 } from "./analysis/study-results.ts";
 export { type SoFarPhase, type SoFarResult, soFar } from "./bench/so-far.ts";
 export { UsualReadings, usualRange } from "./bench/usual-readings.ts";
@@ -66,12 +69,16 @@ export { readingDomainFault } from "./readings/rules/reading-domain.ts";
 export { readingText } from "./readings/rules/reading-text.ts";
 export type * from "./readings/settings.ts";
 export { defaultCharNetCalorific, defaultSettings } from "./readings/settings.ts";
+export type * from "./readings/starting-values.ts";
+export { assumedCharComponents, startingValues } from "./readings/starting-values.ts";
 export type { Run, Study } from "./readings/study.ts";
 export { variantNames } from "./readings/study.ts";
 export { markedLabel } from "./report/annex.ts";
+export { type BudgetRowText, type BudgetText, budgetText, formatExpanded, shareText } from "./report/budget-text.ts";
 export { buildReport, firstChoice } from "./report/build-report.ts";
 export { changeTextOf } from "./report/change-text.ts";
 export type * from "./report/chart-specification.ts";
+export { adviceOn, cancelled } from "./report/combined-text.ts";
 export { changeStrip, comparisonChart, stripExtent } from "./report/comparison-chart.ts";
 export { meanTextOf } from "./report/mean-text.ts";
 export type * from "./report/report-document.ts";
@@ -83,6 +90,10 @@ export { fieldsInRow, sheetDocument } from "./report/sheet-build.ts";
 export type * from "./report/sheet-document.ts";
 export type * from "./report/sheet-request.ts";
 export { nothingKnown } from "./report/sheet-request.ts";
+export { type Budget, combinedBudget, runBudget } from "./uncertainty/budget.ts";
+export type { Combined } from "./uncertainty/combined.ts";
+export { type RunErrors, runErrors } from "./uncertainty/run-errors.ts";
+export { type RunModel, runModel } from "./uncertainty/run-model.ts";
 export { type WaterProperties, waterAtAltitude, waterAtPressure } from "./water/water-properties.ts";
 export { visibleText } from "./words/english/readings-quoted.ts";
 export type { Locale, Words } from "./words/index.ts";

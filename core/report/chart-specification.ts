@@ -2,7 +2,7 @@
  * A chart as data: what is shown, never how many pixels. All texts are ready for a person; numbers are in the shown unit.
  * `app/chart` turns it into one Chart.js configuration that is drawn on screen, in HTML (SVG) and in PDF alike.
  */
-export type ChartSpecification = RunsAndChangeChart | ChangeStrip;
+export type ChartSpecification = RunsAndChangeChart | ChangeStrip | BudgetChart;
 
 /** Number and text: the value to place, the text to print. */
 export interface LabelledInterval {
@@ -53,5 +53,21 @@ export interface ChangeStrip {
   /** Half-width of the axis, in the unit of `change`, > 0. */
   readonly extent: number;
   readonly tone: "sure" | "open";
+  readonly textAlternative: string;
+}
+
+/** What an uncertainty is made of: a bar for each part, the largest first. */
+export interface BudgetChart {
+  readonly kind: "budget";
+  /** "share of the variance, %". */
+  readonly shareTitle: string;
+  readonly rows: readonly {
+    readonly name: string;
+    /** Per cent of the variance; all rows make 100. */
+    readonly share: number;
+    readonly text: string;
+    /** Scatter from run to run is drawn apart from instruments and values. */
+    readonly isScatter: boolean;
+  }[];
   readonly textAlternative: string;
 }

@@ -19,6 +19,7 @@ import { screens } from "./screens.ts";
 import { service } from "./service.ts";
 import { setUpWork } from "./set-up.ts";
 import { studyFile } from "./study-file.ts";
+import { uncertainty } from "./uncertainty.ts";
 
 /** All English words, by where they are used. Its type is what every other language must fill. */
 export const english = {
@@ -45,4 +46,5 @@ export const english = {
   settings: settingsWords,
   setUpWork,
   studyFile,
+  uncertainty,
 };

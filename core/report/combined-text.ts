@@ -1,0 +1,42 @@
+import type { Comparison } from "../analysis/comparison.ts";
+import { formatFixed } from "../format/number.ts";
+import { type Budget, combinedBudget } from "../uncertainty/budget.ts";
+import type { Combined } from "../uncertainty/combined.ts";
+import { type Locale, wordsFor } from "../words/index.ts";
+import { ownerName } from "./budget-text.ts";
+
+/** From this share of the variance on, one part is all that matters. */
+const dominant = 0.8;
+
+/**
+ * What would make a mean or a difference surer: more runs, or a better instrument. Empty where nothing is shared.
+ *
+ * @param combined scatter and shared errors of a mean or a difference
+ */
+export function adviceOn(combined: Combined, locale: Locale): string[] {
+  const words = wordsFor(locale).uncertainty;
+  if (combined.noReplicates) return [words.noReplicates];
+  const budget = combinedBudget(0, combined);
+  const scatter = shareOf(budget, true);
+  const shared = budget.rows.find(({ owner }) => owner.kind !== "scatter");
+  if (shared === undefined || combined.standardUncertainty === 0) return [];
+  const percent = (share: number) => formatFixed(share * 100, 0, locale);
+  if (scatter >= dominant) return [words.moreRuns(percent(scatter))];
+  const name = ownerName(shared.owner, locale);
+  if (1 - scatter >= dominant) return [words.betterInstrument(percent(1 - scatter), name, percent(shared.share))];
+  return [words.both(percent(scatter), percent(1 - scatter), name)];
+}
+
+function shareOf({ rows }: Budget, isScatter: boolean): number {
+  return rows.reduce((sum, row) => ((row.owner.kind === "scatter") === isScatter ? sum + row.share : sum), 0);
+}
+
+/** How far shared errors cancel between two variants: in the unit of the quantity, standard uncertainties. */
+export function cancelled({ combined }: Comparison): { readonly apart: number; readonly together: number } | null {
+  if (combined === null) return null;
+  const { baseline, variant, difference } = combined;
+  return {
+    apart: Math.hypot(baseline.sharedUncertainty, variant.sharedUncertainty),
+    together: difference.sharedUncertainty,
+  };
+}
