@@ -2,7 +2,6 @@ import { defaultLocale, wordsFor } from "../../core/index.ts";
 import { resamplesLimit } from "../contract/index.ts";
 import {
   type Console,
-  exitCodes,
   joinNegative,
   numberOf,
   parseCommand,
@@ -11,7 +10,7 @@ import {
   UsageFault,
   wholeOf,
 } from "./console.ts";
-import { ask, CommandEnded, carried, commandDoor, refusedBy } from "./files.ts";
+import { answer, ask, carried, commandDoor, refusedBy } from "./files.ts";
 
 const words = wordsFor(defaultLocale).commandLine;
 
@@ -49,19 +48,14 @@ export async function compare(commandLine: readonly string[], console: Console):
     resamples: wholeOf("--resamples", values.resamples ?? String(usualResamples), 0, resamplesLimit),
     seed: seedOf(values.seed),
   } as const;
-  try {
+  return answer(console, async () => {
     const table = carried(path, console);
     console.progress(`${words.comparing}\n`);
     const compared = await ask<"table.compare">(commandDoor(), { ...request, factors: [...request.factors], table });
     if (compared.outcome === "refused") throw refusedBy(compared.problems);
     const { comparison, lines } = compared;
-    console.out(values.json === true ? `${JSON.stringify(comparison, null, 2)}\n` : `${lines.join("\n")}\n`);
-    return exitCodes.done;
-  } catch (error) {
-    if (!(error instanceof CommandEnded)) throw error;
-    console.error(`${error.message}\n`);
-    return error.exitCode;
-  }
+    return values.json === true ? `${JSON.stringify(comparison, null, 2)}\n` : `${lines.join("\n")}\n`;
+  });
 }
 
 /**

@@ -32,6 +32,18 @@ export async function ask<K extends Request["kind"]>(
   return reply.value as ReplyValues[K];
 }
 
+/** Prints a command's answer; what ended it goes to standard error, with its exit code. */
+export async function answer(console: Console, work: () => Promise<string>): Promise<number> {
+  try {
+    console.out(await work());
+    return exitCodes.done;
+  } catch (error) {
+    if (!(error instanceof CommandEnded)) throw error;
+    console.error(`${error.message}\n`);
+    return error.exitCode;
+  }
+}
+
 /** Why the system refused, by its own code where it gives one. */
 export function because(error: unknown): string {
   const code = error instanceof Error && "code" in error ? String(error.code) : "";

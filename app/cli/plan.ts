@@ -2,7 +2,6 @@ import { defaultLocale, wordsFor } from "../../core/index.ts";
 import { plannedRunsLimit } from "../contract/index.ts";
 import {
   type Console,
-  exitCodes,
   joinNegative,
   numberOf,
   parseCommand,
@@ -11,7 +10,7 @@ import {
   UsageFault,
   wholeOf,
 } from "./console.ts";
-import { ask, CommandEnded, commandDoor } from "./files.ts";
+import { answer, ask, commandDoor } from "./files.ts";
 
 const words = wordsFor(defaultLocale).commandLine;
 
@@ -34,13 +33,10 @@ export async function plan(commandLine: readonly string[], console: Console): Pr
     json: { type: "boolean" },
   });
   if (positionals.length > 0) throw new UsageFault(words.noPlanFile);
-  const { sd, detect, runs, mean, relative = false } = values;
+  const { sd, detect, runs } = values;
   if (sd === undefined) throw new UsageFault(words.noSd);
   if (detect === undefined && runs === undefined) throw new UsageFault(wordsFor(defaultLocale).planning.nothingAsked);
-  const standardDeviation = numberOf("--sd", sd);
-  if (standardDeviation < 0) throw new UsageFault(words.notBelowZero("--sd"));
-  if (mean !== undefined && !relative) throw new UsageFault(words.meanWithoutRelative);
-  const share = mean === undefined ? 1 : meanOf(mean) / 100;
+  const amounts = amountsOf(sd, detect, values);
   const whole = (flag: string, text: string | undefined, least: number) =>
     text === undefined ? null : wholeOf(flag, text, least, plannedRunsLimit);
   const wantsOrder = values.order === true || values.variant !== undefined || values.blocks !== undefined;
@@ -48,31 +44,59 @@ export async function plan(commandLine: readonly string[], console: Console): Pr
   if (variants.length < 2 || variants.length > 100 || variants.some((name) => name.trim() === "")) {
     throw new UsageFault(words.twoVariants);
   }
-  const difference = detect === undefined ? null : numberOf("--detect", detect) * share;
-  if (difference !== null && !Number.isFinite(difference))
-    throw new UsageFault(words.notANumber("--detect", detect ?? ""));
   const request = {
     kind: "plan.runs",
-    standardDeviation,
+    ...amounts,
     standardDeviationRuns: whole("--sd-from", values["sd-from"], 2),
-    difference,
     power: probabilityOf("--power", values.power ?? "0.8"),
     confidence: probabilityOf("--confidence", values.confidence ?? "0.95"),
     baselineRuns: whole("--n1", values.n1, 1),
     runs: whole("--runs", runs, 1),
     order: wantsOrder ? { variants, blocks: whole("--blocks", values.blocks, 1), seed: seedOf(values.seed) } : null,
-    // Without a mean to take per cent of, the standard deviation is in per cent as well.
-    unit: relative && mean === undefined ? "%" : "",
   } as const;
-  try {
+  return answer(console, async () => {
     const { numbers, lines } = await ask<"plan.runs">(commandDoor(), request);
-    console.out(values.json === true ? `${JSON.stringify(numbers)}\n` : `${lines.join("\n")}\n`);
-    return exitCodes.done;
-  } catch (error) {
-    if (!(error instanceof CommandEnded)) throw error;
-    console.error(`${error.message}\n`);
-    return error.exitCode;
+    return values.json === true ? `${JSON.stringify(numbers)}\n` : `${lines.join("\n")}\n`;
+  });
+}
+
+/** Standard deviation and difference in one unit. */
+interface Amounts {
+  readonly standardDeviation: number;
+  readonly difference: number | null;
+  readonly unit: "" | "%";
+}
+
+/**
+ * Either may be in per cent of the mean (`8%`, or the difference by --relative): with --mean it is taken of that. Without, both must be, as
+ * with --relative they are.
+ */
+function amountsOf(
+  sd: string,
+  detect: string | undefined,
+  { relative = false, mean }: { readonly relative?: boolean | undefined; readonly mean?: string | undefined },
+): Amounts {
+  const isShare = (text: string | undefined) => text?.trim().endsWith("%") === true;
+  const sdIsShare = isShare(sd) || (relative && mean === undefined);
+  const detectIsShare = isShare(detect) || (relative && detect !== undefined);
+  const anyIsShare = sdIsShare || detectIsShare || relative;
+  if (mean !== undefined && !anyIsShare) throw new UsageFault(words.meanWithoutRelative);
+  if (mean === undefined && anyIsShare && !(sdIsShare && (detectIsShare || detect === undefined))) {
+    throw new UsageFault(words.shareWithoutMean);
   }
+  const of = mean === undefined ? 1 : meanOf(mean) / 100;
+  const amount = (flag: string, text: string, asShare: boolean) => {
+    const value = numberOf(flag, isShare(text) ? text.trim().slice(0, -1) : text) * (asShare ? of : 1);
+    if (!Number.isFinite(value)) throw new UsageFault(words.notANumber(flag, text));
+    return value;
+  };
+  const standardDeviation = amount("--sd", sd, sdIsShare);
+  if (standardDeviation < 0) throw new UsageFault(words.notBelowZero("--sd"));
+  return {
+    standardDeviation,
+    difference: detect === undefined ? null : amount("--detect", detect, detectIsShare),
+    unit: anyIsShare && mean === undefined ? "%" : "",
+  };
 }
 
 function meanOf(text: string): number {

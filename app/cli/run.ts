@@ -7,12 +7,40 @@ async function version(): Promise<string> {
   return `${program.name} ${program.version}\n`;
 }
 
+/** Whether a command's help is wanted; what follows `--` is no flag. */
+function asksForHelp(rest: readonly string[]): boolean {
+  const end = rest.indexOf("--");
+  return (end === -1 ? rest : rest.slice(0, end)).some((text) => text === "--help" || text === "-h");
+}
+
+/** The usage of one command and what it does; null where there is no such command. */
+function helpOf(command: string): string | null {
+  const words = wordsFor(defaultLocale).commandLine;
+  const usage = words.usage.filter((line) => line.startsWith(`boilbench ${command} `));
+  const start = words.help.findIndex((line) => line.startsWith(`${command} `));
+  if (usage.length === 0 || start === -1) return null;
+  const more = words.help.slice(start + 1).findIndex((line) => !line.startsWith(" "));
+  const lines = [
+    words.usageHeading,
+    ...usage.map((line) => `  ${line}`),
+    "",
+    ...words.help.slice(start, start + 1 + more),
+  ];
+  return `${[...lines, words.help.at(-1) ?? ""].join("\n")}\n`;
+}
+
 /** Runs the command line; resolves to its exit code. */
 export async function run(commandLine: readonly string[], console: Console): Promise<number> {
   const words = wordsFor(defaultLocale).commandLine;
   const usage = `${words.usageHeading}\n${words.usage.map((line) => `  ${line}\n`).join("")}`;
+  const all = `${usage}\n${words.help.map((line) => `${line}\n`).join("")}`;
   const [command, ...rest] = commandLine;
   try {
+    const own = command !== undefined && asksForHelp(rest) ? helpOf(command) : null;
+    if (own !== null) {
+      console.out(own);
+      return exitCodes.done;
+    }
     switch (command) {
       case "analyse":
         return await (await import("./analyse.ts")).analyse(rest, console);
@@ -29,7 +57,7 @@ export async function run(commandLine: readonly string[], console: Console): Pro
       case "--help":
       case "-h":
       case "help":
-        console.out(`${usage}\n${words.help.map((line) => `${line}\n`).join("")}`);
+        console.out(all);
         return exitCodes.done;
       case "--version":
         console.out(await version());

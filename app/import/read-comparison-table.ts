@@ -169,7 +169,7 @@ function rowsOf(
     };
     const number = value.ok ? toNumber(value.value) : 0;
     if (number !== 0 && (Math.abs(number) > largestValue || Math.abs(number) < 1 / largestValue)) {
-      list.error("not-finite", place(valueIndex), words.notANumber({ cell: written }));
+      list.error("not-finite", place(valueIndex), words.outOfRange({ cell: written }));
     }
     const level = named(byIndex);
     const block = blockIndex === -1 ? null : named(blockIndex);
@@ -189,7 +189,7 @@ function rowsOf(
   }
   if (list.problems.length === 0 && rows.length === 0) {
     const column = headings[valueIndex] ?? "";
-    list.error("no-values", { column }, words.noRows({ column }));
+    list.error("no-values", { column }, words.noRows({ column, leftOut: leftOut.length, empty: withoutValue.length }));
   }
   if (list.problems.length > 0) return { table: null, problems: list.problems, notes: source.notes };
   return {

@@ -1,3 +1,4 @@
+import { holm } from "../statistics/holm.ts";
 import type { StatisticReason } from "../statistics/reason.ts";
 import type { VarianceRatio } from "../statistics/variance-ratio.ts";
 import type { Locale } from "../words/index.ts";
@@ -24,7 +25,12 @@ export function compareTable(table: ComparedTable, settings: ComparisonSettings,
   const design = designOf(table, baseline);
   const analysis = analyseTable(table, design, settings);
   const { leads, because } = leadOf(design, locale);
-  const shown = new Shown(table.value, confidence, locale);
+  const shown = new Shown(
+    table.value,
+    confidence,
+    Math.max(0, ...table.rows.map(({ value }) => Math.abs(value))),
+    locale,
+  );
   return {
     value: table.value,
     by: table.by,
@@ -74,7 +80,9 @@ function blockedEntry(analysis: TableAnalysis): TableComparison["blocked"] {
   const { blocked } = analysis;
   if (blocked === null || blocked.because === "no-values" || blocked.because === "never-together") return null;
   const { variantF, df1, df2, p } = blocked;
-  return { variantF, df1, df2, p, pairs: pairEntries(analysis, blocked.pairs) };
+  const holmP = holm(blocked.pairs.map((pair) => pair.p));
+  const pairs = pairEntries(analysis, blocked.pairs).map((pair, index) => ({ ...pair, holmP: holmP[index] ?? null }));
+  return { variantF, df1, df2, p, pairs };
 }
 
 function factorEntries({ factors, factorList }: TableAnalysis): Pick<TableComparison, "factors" | "factorTests"> {

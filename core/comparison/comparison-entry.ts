@@ -25,7 +25,12 @@ export interface BlockedEntry {
   readonly df1: number | null;
   readonly df2: number | null;
   readonly p: number | null;
-  readonly pairs: readonly SeveralPairEntry[];
+  readonly pairs: readonly BlockedPairEntry[];
+}
+
+/** Two variants within blocks: limits and p of this pair alone, and p adjusted by Holm's method for all the pairs listed. */
+export interface BlockedPairEntry extends SeveralPairEntry {
+  readonly holmP: number | null;
 }
 
 export interface FactorEffectEntry {

@@ -28,17 +28,19 @@ export function comparisonNotes(analysis: TableAnalysis, shown: Shown): string[]
     if (group.bootstrapIsExtreme) found.push(notes.bootstrapExtreme(name));
   }
 
-  for (const { baseline, variant, gaps, mannWhitney } of pairs) {
-    const name = words.pair(variant.level, baseline.level);
-    const told = gaps.filter(({ because }) => because !== "margin-not-positive");
-    for (const [because, missing] of byReason(told.map((gap) => ({ what: what[gap.what], because: gap.because })))) {
-      found.push(notes.pair(name, missing, reason(because)));
-    }
-    if (mannWhitney.p !== null && mannWhitney.ties > 0 && mannWhitney.isExact) {
-      found.push(notes.ties(name, mannWhitney.ties));
-    }
-    if (mannWhitney.p !== null && !mannWhitney.isExact) found.push(notes.ranksApproximate(name));
-  }
+  const pairGaps = pairs.map(({ gaps }) =>
+    gaps.flatMap((gap) =>
+      gap.because === "margin-not-positive" ? [] : [{ what: what[gap.what], because: gap.because }],
+    ),
+  );
+  found.push(...pairNotes(analysis, pairGaps, shown));
+  const ranked = pairs.flatMap(({ baseline, variant, mannWhitney: { p, ties, isExact } }) =>
+    p === null ? [] : [{ name: words.pair(variant.level, baseline.level), count: ties, isExact }],
+  );
+  const tied = ranked.filter(({ count, isExact }) => isExact && count > 0);
+  if (tied.length > 0) found.push(notes.ties(tied));
+  const approximate = ranked.flatMap(({ name, isExact }) => (isExact ? [] : [name]));
+  if (approximate.length > 0) found.push(notes.ranksApproximate(approximate));
   found.push(...smallestPNotes(analysis, shown));
   found.push(...severalNotes(analysis, shown));
   if (pairs.length > 1) found.push(notes.holm(pairs.length));
@@ -82,15 +84,14 @@ function severalNotes(analysis: TableAnalysis, shown: Shown): string[] {
   for (const [because, missing] of byReason(whole.filter(({ because }) => because !== ""))) {
     found.push(notes.several(missing.join(", no "), reason(because)));
   }
-  pairs.forEach(({ baseline, variant }, index) => {
-    const gaps = [
+  const pairGaps = pairs.map((_, index) =>
+    [
       { what: what.tukey, because: tukey[index]?.because ?? "" },
       { what: what.gamesHowell, because: gamesHowell[index]?.because ?? "" },
       { what: what.blockedPair, because: blocked?.pairs[index]?.because ?? "" },
-    ].filter(({ because }) => because !== "");
-    const name = words.pair(variant.level, baseline.level);
-    for (const [because, missing] of byReason(gaps)) found.push(notes.pair(name, missing, reason(because)));
-  });
+    ].filter(({ because }) => because !== ""),
+  );
+  found.push(...pairNotes(analysis, pairGaps, shown));
   if (blocked !== null && blocked.uninformativeBlocks.length > 0) {
     found.push(notes.uninformativeBlocks(blocked.uninformativeBlocks));
   }
@@ -101,12 +102,25 @@ function severalNotes(analysis: TableAnalysis, shown: Shown): string[] {
         terms.set(because, [...(terms.get(because) ?? []), term]);
     }
     for (const [because, names] of terms) found.push(notes.factorTerms(names, reason(because)));
-    const confounded = factors.factors.filter(
-      ({ confoundedWith, effect }) => confoundedWith.length > 0 && effect !== null,
-    );
-    for (const { term, confoundedWith } of confounded) found.push(notes.confounded(term, confoundedWith));
+    if (factors.factorTests.some(({ f }) => f !== null)) found.push(notes.factorTests);
   }
   return found;
+}
+
+/** What is missing of pairs: those that lack the same for the same reason are named together. */
+function pairNotes({ pairs }: TableAnalysis, gapsOf: readonly (readonly Gap[])[], shown: Shown): string[] {
+  const words = wordsFor(shown.locale).comparison;
+  const missing = pairs.flatMap(({ baseline, variant }, index) =>
+    byReason(gapsOf[index] ?? []).map(([because, what]) => ({
+      name: words.pair(variant.level, baseline.level),
+      what,
+      because: words.reasons[because as keyof typeof words.reasons],
+    })),
+  );
+  return [...Map.groupBy(missing, ({ what, because }) => JSON.stringify([what, because])).values()].map((alike) => {
+    const [{ what, because }] = alike as [(typeof missing)[number]];
+    return words.notes.pair(alike.map(({ name }) => name).join(", "), what, because);
+  });
 }
 
 /** What is missing, by why. */

@@ -1,8 +1,9 @@
 import { type Change, changeOf, changeTexts } from "../analysis/change.ts";
 import { chanceText, headlineWith, outlookSentences } from "../analysis/finding.ts";
-import { formatFixed } from "../format/number.ts";
+import { formatFixed, formatSignificant } from "../format/number.ts";
+import { type Factor, interactionName } from "../statistics/factor-terms.ts";
 import { allPairs } from "../statistics/pair-comparison.ts";
-import { wordsFor } from "../words/index.ts";
+import { type Words, wordsFor } from "../words/index.ts";
 import type { Lead } from "./design.ts";
 import type { PairAnalysis } from "./pair-analysis.ts";
 import type { Shown } from "./shown.ts";
@@ -10,6 +11,9 @@ import type { TableAnalysis } from "./table-analysis.ts";
 
 /** With more variants than this, sentences are given for the pairs with the baseline alone. */
 export const mostVariantsInSentences = 5;
+
+/** Between which levels or combinations an effect is told. */
+type FactorEnds = Parameters<Words["comparison"]["effect"]>[4];
 
 /** A pair's leading result: what is said of it. */
 interface Leading {
@@ -88,7 +92,12 @@ function leadingOf(analysis: TableAnalysis, leads: Lead, index: number, shown: S
   return { change, p, kind, because };
 }
 
-function pairSentence(pair: PairAnalysis, leading: Leading, shown: Shown, { settings }: TableAnalysis): string {
+function pairSentence(
+  pair: PairAnalysis,
+  leading: Leading,
+  shown: Shown,
+  { settings, blocked }: TableAnalysis,
+): string {
   const { comparison: words, findings } = wordsFor(shown.locale);
   const { change, p, kind, because } = leading;
   const [baseline, variant] = [pair.baseline, pair.variant];
@@ -100,7 +109,7 @@ function pairSentence(pair: PairAnalysis, leading: Leading, shown: Shown, { sett
   const own = change.value / shown.entry.shownFactor;
   const withShare =
     change.unit === "own" && mean > 0 && change.sure
-      ? words.withShare(amount, shown.plain(Math.abs((own / mean) * 100)))
+      ? words.withShare(amount, formatSignificant(Math.abs((own / mean) * 100), 2, shown.locale))
       : amount;
   const whyNone = because === "one-value" ? findings.oneRun : because === "no-scatter" ? findings.noScatter : reason;
   const named = { change, variant: variant.level, baseline: baseline.level, label: shown.label };
@@ -111,7 +120,11 @@ function pairSentence(pair: PairAnalysis, leading: Leading, shown: Shown, { sett
     ...(range === null ? [whyNone] : kind === null ? [] : [kind]),
     ...(range === null || p === null ? [] : [chanceText(p, shown.locale)]),
   ]);
-  const groups = { baseline: baseline.summary, variant: variant.summary };
+  // Within blocks runs scatter as the residual does.
+  const residualDeviation = leading.kind === words.withinBlocks ? (blocked?.residualDeviation ?? null) : null;
+  const scattering = (summary: typeof baseline.summary) =>
+    residualDeviation === null ? summary : { ...summary, standardDeviation: residualDeviation };
+  const groups = { baseline: scattering(baseline.summary), variant: scattering(variant.summary) };
   const basis = { change, entry: shown.entry, groups, confidence: settings.confidence };
   const outlook =
     range !== null && !change.sure
@@ -151,12 +164,12 @@ function equivalenceSentence({ baseline, variant, equivalence }: PairAnalysis, s
 function factorSentences({ factors, factorList, table }: TableAnalysis, shown: Shown): string[] {
   const words = wordsFor(shown.locale).comparison;
   if (factors === null) return [];
-  const isFactor = new Set(factorList.map(({ name }) => name));
+  const othersThan = (isInteraction: boolean) => factorList.length > (isInteraction ? 2 : 1);
   return factors.factors.flatMap((one) => {
     const { term, level, baseline, effect, lower, upper, p, because } = one;
     if (effect === null) return [];
-    const ends = level === null || baseline === null ? null : { from: baseline, to: level };
-    if (ends === null && isFactor.has(term)) return [];
+    const ends = level === null || baseline === null ? combinationsOf(term, factorList) : { from: baseline, to: level };
+    if (ends === null) return [];
     const change = shown.change({ value: effect, lower, upper });
     const { amount, range } = changeTexts(change, shown.entry, shown.locale);
     const isLess = change.value < 0;
@@ -167,6 +180,7 @@ function factorSentences({ factors, factorList, table }: TableAnalysis, shown: S
     const bracket = words.bracket([
       words.interval(shown.level, change.sure ? range : null),
       wordsFor(shown.locale).findings.runs(table.rows.length),
+      ...(othersThan(level === null) ? [words.othersAtEqualWeight] : []),
       ...(p === null ? [] : [shown.p(p)]),
     ]);
     return [
@@ -175,4 +189,26 @@ function factorSentences({ factors, factorList, table }: TableAnalysis, shown: S
         : words.effectOpen(term, range, shown.label, ends, bracket),
     ];
   });
+}
+
+/** The combinations that an interaction of two factors with two levels each holds against each other; null of any other term. */
+function combinationsOf(term: string, factorList: readonly Factor[]): FactorEnds | null {
+  for (const [place, { name, levels }] of factorList.entries()) {
+    for (const other of factorList.slice(place + 1)) {
+      const [[first, second], [otherFirst, otherSecond]] = [levels, other.levels];
+      if (term !== interactionName(name, other.name) || second === undefined || otherSecond === undefined) continue;
+      if (first === undefined || otherFirst === undefined) continue;
+      return {
+        alike: [
+          [first, otherFirst],
+          [second, otherSecond],
+        ],
+        mixed: [
+          [first, otherSecond],
+          [second, otherFirst],
+        ],
+      };
+    }
+  }
+  return null;
 }

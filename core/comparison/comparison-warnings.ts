@@ -32,6 +32,9 @@ export function comparisonWarnings(analysis: TableAnalysis, leads: Lead, shown: 
   if (design.hasBlocks && leads !== "blocked" && groups.length >= 2) found.push(words.blocksApart);
   if (design.hasBlocks && factorList.length > 0) found.push(words.factorsIgnoreBlocks);
   for (const { name, levels } of factorList) if (levels.length < 2) found.push(words.oneLevel(name));
+  for (const { term, confoundedWith, effect } of analysis.factors?.factors ?? []) {
+    if (confoundedWith.length > 0 && effect !== null) found.push(words.confounded(term, confoundedWith));
+  }
   for (const { baseline, variant, ratio } of pairs) {
     const name = comparison.pair(variant.level, baseline.level);
     if (ratio.set === "complement" && ratio.excluded !== null) {

@@ -5,6 +5,7 @@ import { type OrderedRun, randomisedRunOrder } from "../statistics/run-order.ts"
 import { standardDeviationUpperLimit } from "../statistics/standard-deviation-limit.ts";
 import { twoSamplePower } from "../statistics/two-sample-power.ts";
 import { type Locale, wordsFor } from "../words/index.ts";
+import { shortNumber } from "./short-number.ts";
 
 /** What is planned. Standard deviation and difference are in one unit, whichever it is. */
 export interface PlanRequest {
@@ -66,7 +67,8 @@ export function planRuns(request: PlanRequest, locale: Locale): Plan {
   const words = wordsFor(locale).planning;
   const notes: string[] = [];
   const sentences: string[] = [];
-  const amount = (value: number) => words.inUnit(formatSignificant(value, 3, locale), request.unit);
+  const amount = (value: number) => words.inUnit(shortNumber(value, 4, locale), request.unit);
+  const estimate = (value: number) => words.inUnit(formatSignificant(value, 3, locale), request.unit);
   const percent = (value: number) => percentText(value, locale);
   const { standardDeviation, standardDeviationRuns, difference, power, runs, baselineRuns } = request;
 
@@ -117,7 +119,7 @@ export function planRuns(request: PlanRequest, locale: Locale): Plan {
     detectable = { runs, difference: least.value, power: reached };
     const these = baselineRuns === null ? words.ofEach(count(runs)) : words.against(count(runs), count(baselineRuns));
     if (least.value === null) notes.push(words.notDetectable(these, words.because[least.because]));
-    else sentences.push(words.canDetect(these, percent(power), amount(least.value)));
+    else sentences.push(words.canDetect(these, percent(power), estimate(least.value)));
     if (reached !== null && difference !== null)
       sentences.push(words.powerOf(these, percent(reached), amount(difference)));
   }

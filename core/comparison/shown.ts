@@ -6,6 +6,16 @@ import { keyLabel, parseKey } from "../quantity/quantity-key.ts";
 import { quantityEntry } from "../quantity/quantity-table.ts";
 import { type Locale, wordsFor } from "../words/index.ts";
 import type { Limits } from "./pair-analysis.ts";
+import { shortNumber } from "./short-number.ts";
+
+/** Numbers outside these are written as so much times a power of ten. */
+const [smallest, greatest] = [1e-6, 1e15];
+
+function unitOf(largest: number, locale: Locale): ShownUnit {
+  if (largest === 0 || (largest >= smallest && largest < greatest)) return { shownUnit: "", shownFactor: 1 };
+  const exponent = Math.floor(Math.log10(largest));
+  return { shownUnit: wordsFor(locale).comparison.powerOfTen(exponent), shownFactor: 10 ** -exponent };
+}
 
 /** How the compared column is written for a person: one of the program's own quantities by its words, any other by its heading. */
 export class Shown {
@@ -16,12 +26,13 @@ export class Shown {
   /** Confidence in per cent. */
   readonly level: string;
 
-  constructor(column: string, confidence: number, locale: Locale) {
+  /** `largest`: the size of the largest value that is compared. */
+  constructor(column: string, confidence: number, largest: number, locale: Locale) {
     const key = parseKey(column);
     const words = wordsFor(locale).comparison;
     this.locale = locale;
     this.level = levelText(confidence, locale);
-    this.entry = key === null ? { shownUnit: "", shownFactor: 1 } : quantityEntry(key.quantity, locale);
+    this.entry = key === null ? unitOf(largest, locale) : quantityEntry(key.quantity, locale);
     this.label = key === null ? words.label(column) : keyLabel(key, locale);
     this.phrase =
       key === null
@@ -42,12 +53,7 @@ export class Shown {
 
   /** A value of the column, with its unit: at most so many digits, and no zeros behind the last one. */
   value(value: number, digits = 4): string {
-    const shown = value * this.entry.shownFactor;
-    const most = shown === 0 ? 0 : decimalsFor(shown, digits);
-    const needed = Array.from({ length: most }, (_, decimals) => decimals).find(
-      (decimals) => Number(shown.toFixed(decimals)) === Number(shown.toFixed(most)),
-    );
-    return this.withUnit(formatFixed(shown, needed ?? most, this.locale));
+    return this.withUnit(shortNumber(value * this.entry.shownFactor, digits, this.locale));
   }
 
   /** A mean with its limits, cut where the half-width has two digits. */
@@ -66,6 +72,9 @@ export class Shown {
 
   /** A number without unit. */
   plain(value: number): string {
+    const { shownUnit, shownFactor } = unitOf(Math.abs(value), this.locale);
+    if (shownUnit !== "")
+      return wordsFor(this.locale).findings.inUnit(formatSignificant(value * shownFactor, 3, this.locale), shownUnit);
     return formatSignificant(value, 3, this.locale);
   }
 

@@ -49,6 +49,11 @@ export function factorTerms(rows: readonly FactorRow[], factors: readonly Factor
   });
 }
 
+/** What the interaction of two factors is called. */
+export function interactionName(one: string, other: string): string {
+  return `${one} × ${other}`;
+}
+
 /** The interactions of all pairs of factors that change: products of their columns. */
 export function interactionTerms(mains: readonly Term[]): Term[] {
   const changing = mains.filter((term) => term.columns.length > 0);
@@ -58,7 +63,7 @@ export function interactionTerms(mains: readonly Term[]): Term[] {
         other.columns.map((second) => first.map((code, row) => code * (second[row] ?? 0))),
       );
       const contrasts = columns.length === 1 ? [{ level: null, baseline: null, weights: [2] }] : [];
-      return { name: `${one.name} × ${other.name}`, columns, contrasts };
+      return { name: interactionName(one.name, other.name), columns, contrasts };
     }),
   );
 }

@@ -19,7 +19,7 @@ export interface MannWhitney {
   readonly normalP: number | null;
   /** How many values share their rank with another, of both groups. */
   readonly ties: number;
-  readonly because: "no-values" | "no-scatter" | null;
+  readonly because: "no-values" | "one-value" | "no-scatter" | null;
 }
 
 /**
@@ -31,7 +31,7 @@ export interface MannWhitney {
  *
  *     z = (|U - n1 n2/2| - 1/2)/sqrt(n1 n2/12 [N + 1 - sum(t^3 - t)/(N (N - 1))])
  *
- * Missing for an empty group, and where all values are equal. A RangeError for a value that is not finite.
+ * Missing for an empty group, for one value against one (whose p is 1 whatever they are), and where all values are equal. A RangeError for a value that is not finite.
  *
  * Sources: H. B. Mann and D. R. Whitney, Ann. Math. Statist. 18, 50 (1947); with ties, the permutation distribution of midranks, E. L.
  * Lehmann, Nonparametrics (1975), section 1.4 (from memory).
@@ -47,6 +47,7 @@ export function mannWhitney(first: readonly number[], second: readonly number[])
   if (n1 === 0 || n2 === 0) return { ...missing, because: "no-values" };
   const rankSum = ranks.slice(n1).reduce((sum, rank) => sum + rank, 0);
   const u = rankSum - (n2 * (n2 + 1)) / 2;
+  if (n1 === 1 && n2 === 1) return { ...missing, u, because: "one-value" };
   const smallestP = Math.min(1, 2 / arrangements(n1, n2));
   const known = { u, smallestP, isExact, ties };
   if (tieSizes[0] === n1 + n2) return { ...known, p: null, normalP: null, because: "no-scatter" };

@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { type ComparedTable, compareTable } from "../../core/index.ts";
 import { tableFrom } from "./tables.ts";
 
-/** The keys of the layout (results-json), in its order; each list and object below by the path to it. */
+/** The keys of the layout (results-json), in its order, and what is given beyond them; each list and object below by the path to it. */
 const layout: Readonly<Record<string, readonly string[]>> = {
   "": "value by confidence leads because groups pairs brownForsythe anova welchAnova tukey gamesHowell blocked factors factorTests warnings notes sentences".split(
     " ",
@@ -21,10 +21,11 @@ const layout: Readonly<Record<string, readonly string[]>> = {
   welch: ["t", "degreesOfFreedom", "p", "holmP"],
   ratio: ["value", "fieller", "logWelch"],
   fieller: ["lower", "upper"],
-  mannWhitney: ["u", "p", "smallestP"],
+  mannWhitney: ["u", "p", "smallestP", "exact", "ties", "normalP"],
   equivalence: ["margin", "p", "equivalent"],
   variance: ["f", "df1", "df2", "p"],
   several: ["baseline", "variant", "difference", "lower", "upper", "p"],
+  severalInBlocks: ["baseline", "variant", "difference", "lower", "upper", "p", "holmP"],
   blocked: ["variantF", "df1", "df2", "p", "pairs"],
   factor: ["term", "effect", "lower", "upper", "t", "p"],
   factorOfSeveral: ["term", "level", "baseline", "effect", "lower", "upper", "t", "p"],
@@ -55,7 +56,8 @@ function hasLayout(json: Parsed): void {
   for (const name of ["brownForsythe", "anova", "welchAnova"]) hasKeys(json[name], "variance");
   const blocked = json.blocked as Parsed | null;
   hasKeys(blocked, "blocked");
-  const several = [json.tukey, json.gamesHowell, blocked?.pairs ?? []] as Parsed[][];
+  for (const pair of (blocked?.pairs ?? []) as Parsed[]) hasKeys(pair, "severalInBlocks");
+  const several = [json.tukey, json.gamesHowell] as Parsed[][];
   for (const pair of several.flat()) hasKeys(pair, "several");
   for (const factor of json.factors as Parsed[]) hasKeys(factor, "level" in factor ? "factorOfSeveral" : "factor");
   for (const test of json.factorTests as Parsed[]) hasKeys(test, "factorTest");

@@ -17,6 +17,7 @@ describe("the Wilcoxon-Mann-Whitney test", () => {
     expectNumber(result.u, numberOf(row, "u"));
     expectNumber(result.p, numberOf(row, "p"), { relative: 1e-12 });
     expectNumber(result.smallestP, numberOf(row, "smallestP"), { relative: 1e-12 });
+    expectNumber(result.normalP, numberOf(row, "normalP"), { relative: 1e-12 });
   });
 
   it("has R's exact p also by enumeration, where R's own and the enumeration can be compared", () => {
@@ -60,6 +61,22 @@ describe("the Wilcoxon-Mann-Whitney test", () => {
   it("says why p is missing", () => {
     expect(mannWhitney([], [1, 2])).toMatchObject({ u: null, p: null, smallestP: null, because: "no-values" });
     expect(mannWhitney([3, 3], [3, 3, 3])).toMatchObject({ u: 3, p: null, ties: 5, because: "no-scatter" });
+    // One against one: p would be 1 whatever they are.
+    expect(mannWhitney([3], [4])).toMatchObject({
+      u: 1,
+      p: null,
+      smallestP: null,
+      normalP: null,
+      because: "one-value",
+    });
+    expect(mannWhitney([4], [3]).u).toBe(0);
+    expect(mannWhitney([4], [4]).u).toBe(0.5);
+  });
+
+  it("gives the same for the same question, whatever was asked before", () => {
+    const first = mannWhitney([1, 2, 5, 9], [3, 4, 6, 7, 8]).p;
+    mannWhitney([1, 2, 3], [4, 5, 6]);
+    expect(mannWhitney([10, 20, 50, 90], [30, 40, 60, 70, 80]).p).toBe(first);
   });
 
   it("refuses a value that is not finite", () => {

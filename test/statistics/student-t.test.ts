@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { criticalByOctaves } from "../../core/statistics/distribution/critical-by-octaves.ts";
 import {
   studentTCritical,
   studentTQuantile,
@@ -89,6 +90,13 @@ describe("Student's t", () => {
     const mills = Math.exp(-450) / Math.sqrt(2 * Math.PI) / 30;
     expect(tail).toBeLessThan(mills);
     expect(tail).toBeGreaterThan(mills * (1 - 1 / 900));
+  });
+
+  it("has critical values for many pairs that are its own", () => {
+    const critical = criticalByOctaves((df) => studentTCritical(0.95, df));
+    for (const df of [1, 1.0001, 1.5, 2, 2.7, 5.43, 9.99, 17.2, 63, 1000, 1e5, Number.POSITIVE_INFINITY]) {
+      expectNumber(critical(df), studentTCritical(0.95, df), { relative: 1e-10 });
+    }
   });
 
   it("refuses what has no meaning", () => {

@@ -1,11 +1,11 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { criticalByOctaves } from "../../core/statistics/distribution/critical-by-octaves.ts";
 import { studentTTwoSidedTail } from "../../core/statistics/distribution/student-t.ts";
 import {
   studentizedRangeQuantile,
   studentizedRangeTail,
 } from "../../core/statistics/distribution/studentized-range.ts";
-import { criticalByOctaves } from "../../core/statistics/distribution/critical-by-octaves.ts";
 import { expectNumber } from "../numbers.ts";
 import { numberOf, readExpected } from "../reference/read-reference.ts";
 

@@ -24,8 +24,16 @@ export const comparisonTable = {
     `${quoted(cell)} is not a number that can be computed with. Write digits with one decimal mark and nothing between thousands, or say in a column leftOut why the row does not count.`,
   otherMark: ({ cell, asDecimal }: Cell & { asDecimal: string }) =>
     `${quoted(cell)} uses another decimal mark than the rest of the file. Write ${asDecimal}, with nothing between thousands.`,
-  noRows: ({ column }: { column: string }) =>
-    `No row that counts has a value in ${quoted(column)}. Check that this is the column that is meant.`,
+  outOfRange: ({ cell }: Cell) =>
+    `${quoted(cell)} is beyond what is computed with: sizes from 1e-100 to 1e100, and zero. Choose a unit in which the numbers are ordinary.`,
+  noRows: ({ column, leftOut, empty }: { column: string; leftOut: number; empty: number }) =>
+    `There is nothing to compare in ${quoted(column)}: ${
+      empty === 0 && leftOut > 0
+        ? `all ${leftOut} rows are left out. Clear their cells under leftOut or excluded, if they are to count.`
+        : leftOut === 0
+          ? "no row has a value. Check that this is the column that is meant."
+          : `of the rows, ${leftOut} are left out and ${empty} have no value. Check that this is the column that is meant.`
+    }`,
   baselineMissing: ({ baseline, known, near }: { baseline: string; known: readonly string[]; near: string | null }) =>
     `There is no variant ${quoted(baseline)} among the rows that count. ${
       near === null ? `There are: ${list(known.slice(0, 20))}.` : `Is ${quoted(near)} meant?`

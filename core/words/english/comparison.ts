@@ -38,6 +38,7 @@ export const comparison = {
     `${quoted(level)} had a mean of ${mean} in ${label} (${runs(count)}; ${because}).`,
   pIs: (number: string) => `p = ${number}`,
   pBelow: (number: string) => `p < ${number}`,
+  powerOfTen: (exponent: number) => `× 10^${String(exponent).replace("-", "−")}`,
   withShare: (amount: string, percent: string) => `${amount} (${percent} %)`,
   range: (lower: string, upper: string) => `${lower} to ${upper}`,
 
@@ -68,11 +69,12 @@ export const comparison = {
   blockedAnalysis: "analysis of variance within blocks",
 
   effect: (term: string, amount: string, isLess: boolean, label: string, ends: FactorEnds, bracket: string) =>
-    `${quoted(term)}: ${label} was ${amount} ${isLess ? "lower" : "higher"} ${effectOf(ends)}, the other factors at equal weight (${bracket}).`,
+    `${quoted(term)}: ${label} was ${amount} ${isLess ? "lower" : "higher"} ${comparedBy(ends)} (${bracket}).`,
   effectOpen: (term: string, range: string, label: string, ends: FactorEnds, bracket: string) =>
-    `${quoted(term)}: these runs cannot tell whether it matters for ${label}: the effect ${effectOf(ends)}, the other factors at equal weight, lies ${range} (${bracket}).`,
+    `${quoted(term)}: these runs cannot tell whether it matters for ${label}: the difference with ${sidesOf(ends).join(" against ")} lies ${range} (${bracket}).`,
+  othersAtEqualWeight: "other factors at equal weight",
   effectUnsure: (term: string, amount: string, isLess: boolean, label: string, ends: FactorEnds, because: string) =>
-    `${quoted(term)}: in these runs ${label} was ${amount} ${isLess ? "lower" : "higher"} ${effectOf(ends)}, but how sure that is cannot be said: ${because}.`,
+    `${quoted(term)}: in these runs ${label} was ${amount} ${isLess ? "lower" : "higher"} ${comparedBy(ends)}, but how sure that is cannot be said: ${because}.`,
 
   beside: (name: string, parts: readonly string[]) => `${name} in other measures: ${parts.join("; ")}.`,
   pair,
@@ -102,13 +104,13 @@ export const comparison = {
       `The runs of ${quoted(level)} do not look normally distributed (Shapiro–Wilk ${p}): intervals from so few runs lean on that.`,
     /** One run decides; `alsoRows` do so too, each by itself. */
     influential: ({ what, all, row, level, value, without, wasSure, alsoRows }: InfluentialRunWords) =>
-      `${what}: one run decides ${wasSure ? "that the difference is clear of zero" : "that the difference is not clear of zero"}. All runs together: ${all}; without row ${row} of ${quoted(level)} (${value}): ${without}.${
+      `${what}: that the difference is ${wasSure ? "clear" : "not clear"} of zero hangs on ${alsoRows.length === 0 ? "one run" : "single runs"}. All runs together: ${all}; without row ${row} of ${quoted(level)} (${value}): ${without}.${
         alsoRows.length === 0
           ? ""
           : ` Leaving out ${alsoRows.length === 1 ? `row ${alsoRows[0]}` : `one of rows ${alsoRows.slice(0, 20).join(", ")}${alsoRows.length > 20 ? ", …" : ""}`} instead changes it too.`
       } All count; take it with caution, and make more runs.`,
     influentialElsewhere: (pairs: readonly { readonly name: string; readonly row: number }[]) =>
-      `One run decides whether the difference is clear of zero in ${pairs.length === 1 ? "one more pair" : `${pairs.length} more pairs`} too: ${pairs
+      `Whether the difference is clear of zero hangs on a single run in ${pairs.length === 1 ? "one more pair" : `${pairs.length} more pairs`} too: ${pairs
         .slice(0, 20)
         .map(({ name, row }) => `${name} (row ${row})`)
         .join(", ")}${pairs.length > 20 ? ", …" : ""}.`,
@@ -132,7 +134,9 @@ export const comparison = {
     oneSidedRatio: (name: string) =>
       `The ratio of ${name} has an interval with one end only. The difference says more.`,
     unadjusted: (pairs: number) =>
-      `${pairs} pairs are compared: of so many, one or another looks different by chance now and then. holmP and the intervals of Games and Howell allow for that, difference and welch do not.`,
+      `${pairs} pairs are compared: of so many, one or another looks different by chance now and then. holmP and the intervals of Games and Howell allow for that, difference, welch and the differences within blocks do not.`,
+    confounded: (term: string, others: readonly string[]) =>
+      `The effect of ${quoted(term)} cannot be told from ${list(others)}, taken to have none.`,
     similarLevels: (one: string, other: string) =>
       `${quoted(one)} and ${quoted(other)} differ in capitals or blanks alone and count as two variants. If they are one, write them the same.`,
   },
@@ -147,10 +151,10 @@ export const comparison = {
       `${quoted(level)}: no ${what.join(", no ")}: ${because}`,
     pair: (name: string, what: readonly string[], because: string) => `${name}: no ${what.join(", no ")}: ${because}`,
     several: (what: string, because: string) => `No ${what}: ${because}`,
-    ties: (name: string, count: number) =>
-      `${name}: ${count} values share their rank with others; the rank test’s p is still that of all arrangements of these runs.`,
-    ranksApproximate: (name: string) =>
-      `${name}: the rank test’s p is that of a normal distribution, with continuity correction.`,
+    ties: (pairs: readonly { readonly name: string; readonly count: number }[]) =>
+      `Values that share their rank take the mean of their ranks, and the rank test’s p is still that of all arrangements of these runs: ${pairs.map(({ name, count }) => `${name} (${count} values)`).join(", ")}.`,
+    ranksApproximate: (names: readonly string[]) =>
+      `The rank test’s p is that of a normal distribution, corrected for ties and continuity: ${names.join(", ")}.`,
     smallestP: (first: number, second: number, p: string, names: readonly string[]) =>
       `With ${runs(first)} against ${second} the rank test’s p cannot be below ${p}, whatever the runs show: ${names.join(", ")}.`,
     bootstrapExtreme: (level: string) =>
@@ -164,8 +168,8 @@ export const comparison = {
       `Sentences are given for the pairs with ${quoted(baseline)}; “pairs” holds all.`,
     factorTerms: (terms: readonly string[], because: string) =>
       `No complete answer on the effect of ${list([...new Set(terms)])}: ${because}`,
-    confounded: (term: string, others: readonly string[]) =>
-      `The effect of ${quoted(term)} cannot be told from ${list(others)}, taken to have none.`,
+    factorTests:
+      "factorTests: F of a factor or an interaction is what it accounts for beyond all the others, with codes that add to zero (type III). Where the combinations have unequal numbers of runs, analyses that take the factors one after the other (type I) give other figures.",
   },
   what: {
     interval: "interval of the mean",
@@ -232,11 +236,19 @@ interface InfluentialRunWords {
   readonly alsoRows: readonly number[];
 }
 
-/** Between which levels an effect is told; null: of an interaction, by how its factors are combined. */
-type FactorEnds = { readonly from: string; readonly to: string } | null;
+/** Levels of two factors, combined in two ways. */
+type Combinations = readonly (readonly [string, string])[];
 
-function effectOf(ends: FactorEnds): string {
-  return ends === null
-    ? "where the factors stand both first or both second, against where they are mixed"
-    : `with ${quoted(ends.to)} than with ${quoted(ends.from)}`;
+/** Between which levels an effect is told; of an interaction, between which combinations. */
+type FactorEnds =
+  | { readonly from: string; readonly to: string }
+  | { readonly alike: Combinations; readonly mixed: Combinations };
+
+/** With which levels an effect is told, against which. */
+function sidesOf(ends: FactorEnds): readonly [string, string] {
+  if (!("alike" in ends)) return [quoted(ends.to), quoted(ends.from)];
+  const both = (cells: Combinations) => cells.map((levels) => levels.map(quoted).join(" and ")).join(" or ");
+  return [both(ends.alike), both(ends.mixed)];
 }
+
+const comparedBy = (ends: FactorEnds) => `with ${sidesOf(ends).join(" than with ")}`;

@@ -117,6 +117,8 @@ one <- function(i) {
     put(at("hedgesG|value"), h[1]); put(at("hedgesG|lower"), h[2]); put(at("hedgesG|upper"), h[3])
     r <- ranks(a, b)
     put(at("mannWhitney|u"), r$u); put(at("mannWhitney|p"), r$p)
+    put(at("mannWhitney|normalP"), wilcox.test(b, a, exact = FALSE, correct = TRUE)$p.value)
+    put(at("mannWhitney|ties"), sum(c(a, b) %in% c(a, b)[duplicated(c(a, b))]))
     put(at("mannWhitney|smallestP"), min(1, 2 / choose(length(a) + length(b), length(a))))
     if (row$margin != "") {
       m <- as.numeric(row$margin)
@@ -149,12 +151,16 @@ one <- function(i) {
     fit <- lm(x ~ block + g); a <- anova(fit)
     put("blocked|variantF", a["g", "F value"]); put("blocked|df1", a["g", "Df"])
     put("blocked|df2", a["Residuals", "Df"]); put("blocked|p", a["g", "Pr(>F)"])
+    ps <- c()
     for (c in seq_len(ncol(pairs))) {
       r <- relevel(g, ref = levels[pairs[1, c]]); fit <- lm(x ~ block + r); name <- paste0("r", levels[pairs[2, c]])
       s <- summary(fit)$coefficients[name, ]; ci <- confint(fit, name, level = conf)
       at <- function(name) sprintf("blocked|pairs|%d|%s", c - 1, name)
       put(at("difference"), s[1]); put(at("lower"), ci[1]); put(at("upper"), ci[2]); put(at("p"), s[4])
+      ps <- c(ps, s[4])
     }
+    adjusted <- p.adjust(ps, "holm")
+    for (c in seq_along(adjusted)) put(sprintf("blocked|pairs|%d|holmP", c - 1), adjusted[c])
   }
 
   factors <- strsplit(row$factors, " ")[[1]]

@@ -17,5 +17,7 @@ write_expected(lapply(seq_len(nrow(input)), function(i) {
   p <- if (small && ties) enumerated(first, second) else tool$p.value
   list(case = input$case[i], u = unname(tool$statistic), p = p,
        smallestP = 2 / choose(length(first) + length(second), length(first)),
-       enumeratedP = if (small) enumerated(first, second) else NA)
+       enumeratedP = if (small) enumerated(first, second) else NA,
+       # What wilcox.test gives by itself where there are ties.
+       normalP = wilcox.test(second, first, exact = FALSE, correct = TRUE)$p.value)
 }))
