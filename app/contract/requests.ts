@@ -60,7 +60,17 @@ export const cellLimit = 20_000;
 /** A question that a view showed. */
 const questionId = v.pipe(v.string(), v.regex(/^[a-f0-9]{32}$/));
 /** What is set up once for a study. */
-const setUpSubject = v.picklist(["variant", "fuel", "pot", "instrument", "calibration", "place", "study"]);
+const setUpSubject = v.picklist([
+  "variant",
+  "fuel",
+  "pot",
+  "instrument",
+  "error",
+  "calibration",
+  "place",
+  "study",
+  "monteCarlo",
+]);
 export type SetUpSubject = v.InferOutput<typeof setUpSubject>;
 const setUpItem = v.pipe(v.string(), v.regex(/^[A-Za-z0-9/-]{1,64}$/));
 const potCount = v.picklist([1, 2, 3, 4]);

@@ -18,6 +18,8 @@ export interface SetUpItemView {
   readonly item: string | null;
   /** What it is called, where no field says so: "thermometer". */
   readonly title: string | null;
+  /** What it is called where it is spoken of, if neither title nor first field tells it from the others. */
+  readonly called?: string;
   /** By field of the section. */
   readonly texts: readonly string[];
   /** What it comes to: "water boils at 94.6 °C", "used in 12 runs". */
@@ -25,7 +27,7 @@ export interface SetUpItemView {
   readonly isRemovable: boolean;
 }
 
-/** One table: variants, fuels, pots, instruments, calibrations; or one form: place, study. */
+/** One table: variants, fuels, pots, instruments, errors, calibrations; or one form: place, study, Monte Carlo. */
 export interface SetUpSectionView {
   readonly subject: SetUpSubject;
   readonly title: string;
@@ -38,11 +40,23 @@ export interface SetUpSectionView {
   readonly addField: string | null;
   /** Names that such a field often has: "gap mm". */
   readonly fieldSuggestions: readonly string[];
-  /** What can be taken over, with its source. */
-  readonly catalogue: readonly {
+  /** What can be taken over; null where nothing is. */
+  readonly catalogue: SetUpCatalogueView | null;
+}
+
+/** A table of which one row can be taken over with one key, as one edit. */
+export interface SetUpCatalogueView {
+  readonly columns: readonly { readonly name: string; readonly unit: string | null; readonly isNumber: boolean }[];
+  readonly entries: readonly {
+    /** What the key takes over, where it is spoken of. */
     readonly label: string;
-    readonly texts: readonly string[];
+    /** By column. */
+    readonly cells: readonly string[];
     readonly source: string;
+    /** Which one it is taken over into; null: a new one, or the one of which there is always one. */
+    readonly item: string | null;
+    /** What the edit says; nothing is there before. */
+    readonly fields: readonly { readonly field: string; readonly text: string }[];
   }[];
 }
 

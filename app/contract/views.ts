@@ -1,5 +1,5 @@
 import type { ChangeStrip, Locale, Method, Problem, QuantityName, RunsAndChangeChart } from "../../core/index.ts";
-import type { ComparisonChoice } from "./requests.ts";
+import type { ComparisonChoice, SetUpSubject } from "./requests.ts";
 
 /** A question about the study, a variant, a run or one reading. */
 export interface QuestionView {
@@ -10,6 +10,8 @@ export interface QuestionView {
   readonly run: string | null;
   readonly phase: string | null;
   readonly column: string | null;
+  /** The part of the set-up where it is answered, if there is one. */
+  readonly setUp: SetUpSubject | null;
   readonly message: string;
   /** Why it is right as it stands; null while the question is open. */
   readonly answer: AnswerView | null;

@@ -15,6 +15,8 @@ import {
   positiveSchema,
   pressureSchema,
   type SettingsFault,
+  seedSchema,
+  trialsSchema,
   volumeSchema,
 } from "./settings-schema.ts";
 
@@ -29,6 +31,8 @@ const schemas = {
   altitude: altitudeSchema,
   pressure: pressureSchema,
   date: dateSchema,
+  trials: trialsSchema,
+  seed: seedSchema,
 } satisfies Readonly<Record<string, v.GenericSchema<unknown, unknown>>>;
 
 /** What a value of the settings must be, by what is said where it is not. */

@@ -279,7 +279,8 @@ function readObject(value: unknown, flags: { method?: Method | null }, reader: S
     const settings = readFuel(fuel, `fuels.${name}`, reader);
     if (settings !== null) fuels.set(name, settings);
   }
-  const char = object.has("char") ? reader.object(object.get("char"), "char", ["netCalorific"]) : null;
+  const char = object.has("char") ? reader.object(object.get("char"), "char", ["netCalorific", "source"]) : null;
+  const charSource = char === null ? null : reader.value(char, "source", textSchema);
   const charValue = char === null ? null : readValue(char, "netCalorific", calorificSchema, reader);
   const pots = object.has("pots") ? readPots(object.get("pots"), reader) : null;
   const place = object.has("place") ? readPlace(object.get("place"), reader) : null;
@@ -288,6 +289,7 @@ function readObject(value: unknown, flags: { method?: Method | null }, reader: S
     confidence: reader.value(object, "confidence", confidenceSchema),
     fuels,
     charNetCalorific: charValue ?? { value: defaultCharNetCalorific, components: [] },
+    ...(charSource === null ? {} : { charSource }),
     instruments: object.has("instruments") ? readInstruments(object.get("instruments"), reader) : new Map(),
     monteCarlo: object.has("monteCarlo") ? readMonteCarlo(object.get("monteCarlo"), reader) : usualMonteCarlo,
     ...(pots === null ? {} : { pots }),

@@ -68,7 +68,10 @@ export function writeSettings(settings: Settings): string {
     method: settings.method,
     confidence: settings.confidence,
     fuels: objectOf([...settings.fuels].map(([name, fuel]) => [name, fuelJson(fuel)])),
-    char: { netCalorific: valueJson(settings.charNetCalorific) },
+    char: {
+      netCalorific: valueJson(settings.charNetCalorific),
+      ...(settings.charSource === undefined ? {} : { source: settings.charSource }),
+    },
     ...(settings.pots === undefined ? {} : { pots: objectOf(settings.pots.map((pot) => [pot.name, potJson(pot)])) }),
     ...(settings.place === undefined ? {} : { place: placeJson(settings.place) }),
     instruments: objectOf(instruments),

@@ -92,6 +92,8 @@ export interface Settings {
   readonly confidence: number;
   readonly fuels: ReadonlyMap<string, FuelSettings>;
   readonly charNetCalorific: ValueWithUncertainty;
+  /** Where the char's value is from. */
+  readonly charSource?: string;
   /** A role may name another role, whose instrument it shares. */
   readonly instruments: ReadonlyMap<InstrumentRole, Instrument | { readonly sameAs: InstrumentRole }>;
   readonly monteCarlo: MonteCarloSettings;

@@ -342,6 +342,7 @@ export const settings: fc.Arbitrary<Settings> = fc
       confidence: plain.confidence,
       fuels: new Map(plain.fuels),
       charNetCalorific: plain.charNetCalorific,
+      ...(plain.source === undefined ? {} : { charSource: plain.source }),
       instruments,
       monteCarlo: { trials: plain.trials, seed: plain.seed, ...(plain.isAdaptive ? { adaptive: true as const } : {}) },
     };

@@ -56,6 +56,7 @@ export const question: QuestionView = {
   run: "R26",
   phase: "cold-start",
   column: "fuel_end_g",
+  setUp: null,
   message:
     "457 g of wood is less than this variant has used before (480 to 610 g). Were all the sticks on the balance?",
   answer: null,

@@ -23,6 +23,7 @@ export const questions: readonly QuestionView[] = [
     run: "R07",
     phase: "simmer",
     column: "end",
+    setUp: null,
     message: "The simmer took 51 min, not 45 ± 1 min. Was the clock read at the end of the simmer?",
   },
   {
@@ -32,6 +33,7 @@ export const questions: readonly QuestionView[] = [
     run: "R12",
     phase: "cold-start",
     column: "moisture_wet_percent",
+    setUp: null,
     message: "The wood is unusually wet: 36 %. Was the meter set to wet basis?",
   },
   {
@@ -41,6 +43,7 @@ export const questions: readonly QuestionView[] = [
     run: null,
     phase: null,
     column: null,
+    setUp: null,
     message: "The pots held 4.6 L at start, not 5 L or 2.5 L.",
   },
 ];

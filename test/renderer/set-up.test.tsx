@@ -29,7 +29,7 @@ const variants: SetUpSectionView = {
   add: "Add a variant",
   addField: "Add a design factor",
   fieldSuggestions: ["skirt mm"],
-  catalogue: [],
+  catalogue: null,
 };
 const setUp = (section: SetUpSectionView = variants): SetUpView => ({ sections: [section] });
 const withGap = (text: string): SetUpView =>

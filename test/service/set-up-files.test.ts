@@ -79,12 +79,12 @@ describe("fuels", () => {
 
   it("are taken over from the table, with source and uncertainty, and edited then", async () => {
     await begunStudy();
-    const { catalogue, fields } = await section("fuel");
-    expect(catalogue.length).toBeGreaterThanOrEqual(12);
-    for (const { label, texts, source } of catalogue) {
-      const filled = fields.flatMap(({ field }, index) => (texts[index] ? [[field, texts[index]] as const] : []));
-      await add("fuel", Object.fromEntries(filled));
-      expect((await row("fuel", label)).byField).toMatchObject({ source, ...Object.fromEntries(filled) });
+    const entries = (await section("fuel")).catalogue?.entries ?? [];
+    expect(entries.length).toBeGreaterThanOrEqual(12);
+    for (const { label, fields, source } of entries) {
+      const filled = Object.fromEntries(fields.map(({ field, text }) => [field, text]));
+      await add("fuel", filled);
+      expect((await row("fuel", label)).byField).toMatchObject({ ...filled, source });
     }
     await change("fuel", "eucalyptus", { calorific_kJ_per_kg: "19000" });
     const { fuels } = await show();
@@ -133,7 +133,7 @@ describe("instruments", () => {
     await door.ask({ kind: "import.accept", importId, into: { kind: "new", studyName: "Taken in" }, who });
     const { detail, byField } = await row("instrument", "potBalance");
     expect(byField).toMatchObject({ resolution: "1", standardUncertainty: "0.4" });
-    expect(detail).toMatch(/further errors, kept: errors: gain ± 0\.004 of the reading/);
+    expect(detail).toMatch(/further errors, under Errors: errors: gain ± 0\.004 of the reading/);
     await change("instrument", "potBalance", { resolution: "2" });
     expect(JSON.parse(await exported("settings.json")).instruments.potBalance.components).toEqual([
       { ...components[0], halfWidth: 1 },

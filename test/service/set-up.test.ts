@@ -66,8 +66,10 @@ describe("every part of the set-up", () => {
       "pot",
       "place",
       "instrument",
+      "error",
       "calibration",
       "study",
+      "monteCarlo",
     ]);
     for (const { fields, title, sentence } of sections) {
       expect(title).not.toBe("");

@@ -10,7 +10,7 @@ import type { SetUpFieldView } from "../../contract/index.ts";
 import { instrumentRoles } from "../../import/index.ts";
 import { refuse } from "../refused.ts";
 import type { EditContext } from "../study/prepared.ts";
-import { instrumentChange, roleOf } from "./instruments.ts";
+import { instrumentChange, isNothing, roleOf } from "./instrument-change.ts";
 import { field, type PartContext, type PartEdit, type SetUpPart } from "./part.ts";
 import { type EnteredField, Sheet, textsByField } from "./sheet.ts";
 
@@ -63,7 +63,7 @@ function section({ content, facts, locale }: PartContext) {
       const detail = count === undefined ? words.notCounted : words.onItsDays(count);
       return { item, title: null, texts: textsOf(role, calibration), detail, isRemovable: true };
     }),
-    catalogue: [],
+    catalogue: null,
   };
 }
 
@@ -86,10 +86,10 @@ function placedOf(item: string, { content, locale }: EditContext): Placed {
 function without({ role, index }: Placed, { instruments }: Settings): Instrument | null {
   const instrument = instruments.get(role);
   if (instrument === undefined || "sameAs" in instrument) return null;
-  const { components, calibrations = [] } = instrument;
+  const { calibrations = [], ...rest } = instrument;
   const left = calibrations.filter((_, place) => place !== index);
-  if (left.length > 0) return { components, calibrations: left };
-  return components.length === 0 ? null : { components };
+  if (left.length > 0) return { ...rest, calibrations: left };
+  return isNothing(rest) ? null : rest;
 }
 
 function edit(item: string | null, entered: readonly EnteredField[], context: EditContext): PartEdit {

@@ -8,7 +8,7 @@ import {
   type ValueWithUncertainty,
   wordsFor,
 } from "../../../core/index.ts";
-import type { SetUpFieldView } from "../../contract/index.ts";
+import type { SetUpCatalogueView, SetUpFieldView } from "../../contract/index.ts";
 import { fuelColumnNames, numberEntry } from "../../import/index.ts";
 import type { Change, StoredRun } from "../../store/index.ts";
 import { refuse } from "../refused.ts";
@@ -76,7 +76,6 @@ function section({ content, facts, locale }: PartContext) {
   for (const { fuels } of facts ?? []) {
     for (const { fuel } of fuels) if (fuel !== null) uses.set(fuel, (uses.get(fuel) ?? 0) + 1);
   }
-  const catalogue = fuelCatalogueTexts(locale);
   return {
     subject: "fuel" as const,
     ...words.sections.fuel,
@@ -96,7 +95,29 @@ function section({ content, facts, locale }: PartContext) {
         isRemovable: used === 0,
       };
     }),
-    catalogue: catalogue.map(({ label, fuel, source }) => ({ label, texts: textsOf(label, fuel, fields), source })),
+    catalogue: fuelTable(locale),
+  };
+}
+
+/** The table of fuels; its source has a column of its own, behind the others. */
+function fuelTable(locale: Locale): SetUpCatalogueView {
+  const fields = fieldsOf(locale);
+  const shown = fields.filter((one) => one.field !== "source");
+  return {
+    columns: shown.map(({ name, unit, kind }) => ({ name, unit, isNumber: kind === "number" })),
+    entries: fuelCatalogueTexts(locale).map(({ label, fuel, source }) => {
+      const texts = textsByField(fields, textsOf(label, fuel, fields));
+      return {
+        label,
+        cells: shown.map(({ field: name, choices }) => {
+          const text = texts.get(name) ?? "";
+          return choices?.find(({ value }) => value === text)?.label ?? text;
+        }),
+        source,
+        item: null,
+        fields: [...texts].flatMap(([name, text]) => (text === "" ? [] : [{ field: name, text }])),
+      };
+    }),
   };
 }
 

@@ -6,9 +6,11 @@ import type { EditContext, Prepared } from "../study/prepared.ts";
 import { settingsOf } from "../study/stored-settings.ts";
 import type { StudySession } from "../study/study-session.ts";
 import { calibrationsPart } from "./calibrations.ts";
+import { errorsPart } from "./errors.ts";
 import { fuelsPart } from "./fuels.ts";
 import { instrumentsPart } from "./instruments.ts";
 import { methodPart } from "./method.ts";
+import { monteCarloPart } from "./monte-carlo.ts";
 import type { SetUpPart } from "./part.ts";
 import { placePart } from "./place.ts";
 import { potsPart } from "./pots.ts";
@@ -21,8 +23,10 @@ const parts: Readonly<Record<SetUpSubject, SetUpPart>> = {
   pot: potsPart,
   place: placePart,
   instrument: instrumentsPart,
+  error: errorsPart,
   calibration: calibrationsPart,
   study: methodPart,
+  monteCarlo: monteCarloPart,
 };
 
 /** An edit of what is set up for a study, as changes of its file. */

@@ -1,23 +1,20 @@
 import {
-  combinedUncertainty,
   componentsText,
-  formatSignificant,
   type Instrument,
   type InstrumentRole,
   type Locale,
   type Settings,
-  type UncertaintyComponent,
   wordsFor,
 } from "../../../core/index.ts";
 import type { SetUpFieldView } from "../../contract/index.ts";
 import { instrumentRoles } from "../../import/index.ts";
-import type { Change, StoredHead } from "../../store/index.ts";
 import { refuse } from "../refused.ts";
-import type { EditContext } from "../study/prepared.ts";
-import { settingsParts } from "../study/stored-settings.ts";
+import { type Described, instrumentChange, isNothing, otherOf, refuseIfNamed, roleOf } from "./instrument-change.ts";
 import { field, type PartContext, type PartEdit, type SetUpPart } from "./part.ts";
 import { type EnteredField, Sheet, textsByField } from "./sheet.ts";
 import { errorEntry, furtherErrors, type SimpleError, withError } from "./simple-errors.ts";
+import { instrumentCatalogue, startedFrom } from "./starting-value-texts.ts";
+import { readingUncertainty } from "./uncertainty-text.ts";
 
 const errors = ["resolution", "standard", "relative"] as const satisfies readonly SimpleError[];
 const errorFields = {
@@ -39,27 +36,14 @@ function fieldsOf(locale: Locale): SetUpFieldView[] {
         ...instrumentRoles.map((role) => ({ value: role, label: words.settings.roles[role] })),
       ],
     }),
+    field("source", "text", fields.source),
   ];
 }
-
-type Described = Instrument | { readonly sameAs: InstrumentRole };
 
 function textsOf(instrument: Described | undefined): string[] {
-  if (instrument === undefined) return errors.map(() => "").concat("");
-  if ("sameAs" in instrument) return [...errors.map(() => ""), instrument.sameAs];
-  return [...errors.map((which) => errorEntry(which, instrument.components)), ""];
-}
-
-/** What one reading's errors come to, in words. */
-function uncertaintyText(components: readonly UncertaintyComponent[], unit: string, locale: Locale): string {
-  const words = wordsFor(locale).setUpWork;
-  const { absolute, relative } = combinedUncertainty(components);
-  if (absolute === 0 && relative === 0) return words.noUncertainty;
-  const parts = [
-    ...(absolute === 0 ? [] : [words.amount(formatSignificant(absolute, 2, locale), unit)]),
-    ...(relative === 0 ? [] : [words.ofReading(formatSignificant(relative * 100, 2, locale))]),
-  ];
-  return words.standardOf(parts);
+  if (instrument === undefined) return [...errors.map(() => ""), "", ""];
+  if ("sameAs" in instrument) return [...errors.map(() => ""), instrument.sameAs, ""];
+  return [...errors.map((which) => errorEntry(which, instrument.components)), "", instrument.source ?? ""];
 }
 
 function detailOf(role: InstrumentRole, instrument: Described | undefined, locale: Locale): string {
@@ -70,7 +54,7 @@ function detailOf(role: InstrumentRole, instrument: Described | undefined, local
   const { components, calibrations = [] } = instrument;
   const further = furtherErrors(errors, components);
   return [
-    uncertaintyText(components, settings.units[role], locale),
+    readingUncertainty(components, settings.units[role], locale),
     ...(further.length === 0 ? [] : [setUpWork.further(componentsText(further, settings.units[role], locale))]),
     ...(calibrations.length === 0 ? [] : [setUpWork.calibrations(calibrations.length)]),
   ].join("; ");
@@ -96,33 +80,8 @@ function section({ content, locale }: PartContext) {
         isRemovable: instrument !== undefined && otherOf(role, content.settings) === null,
       };
     }),
-    catalogue: [],
+    catalogue: instrumentCatalogue(locale),
   };
-}
-
-/** A role that says it is the same instrument as this one. */
-function otherOf(role: InstrumentRole, { instruments }: Settings): InstrumentRole | null {
-  for (const [other, instrument] of instruments) if ("sameAs" in instrument && instrument.sameAs === role) return other;
-  return null;
-}
-
-export function roleOf(item: string, locale: Locale): InstrumentRole {
-  return instrumentRoles.find((role) => role === item) ?? refuse(wordsFor(locale).setUpWork.gone);
-}
-
-/** What an instrument becomes in the file: nothing where nothing is said of it any more. */
-export function instrumentChange(role: InstrumentRole, instrument: Described | null, context: EditContext): Change[] {
-  const { content, database } = context;
-  const there = storedOf(role, content.head);
-  if (instrument === null) return there === null ? [] : [{ subject: "instrument", item: there[0], after: null }];
-  const [after] = settingsParts({ ...content.settings, instruments: new Map([[role, instrument]]) }).instruments;
-  if (after === undefined) throw new Error("an instrument was lost on its way");
-  if (there !== null && JSON.stringify(there[1]) === JSON.stringify(after)) return [];
-  return [{ subject: "instrument", item: there?.[0] ?? database.nextItem("instrument"), after }];
-}
-
-function storedOf(role: InstrumentRole, { instruments }: StoredHead) {
-  return [...instruments].find(([, { name }]) => name === role) ?? null;
 }
 
 /** An instrument that is the same as another one: what it had itself must not be lost unseen. */
@@ -142,7 +101,8 @@ function aliasOf(role: InstrumentRole, sheet: Sheet, settings: Settings, locale:
   if (there !== undefined && !("sameAs" in there) && (there.calibrations ?? []).length > 0) {
     sheet.refuseAt("sameAs", words.sameAsCalibrated(roles[role]));
   }
-  if (errors.some((which) => sheet.isChanged(errorFields[which]) && sheet.text(errorFields[which]) !== "")) {
+  const isTyped = (name: string) => sheet.isChanged(name) && sheet.text(name) !== "";
+  if (errors.some((which) => isTyped(errorFields[which])) || isTyped("source")) {
     refuse(words.isSameAs(roles[role], roles[other]));
   }
   return { sameAs: other };
@@ -161,7 +121,10 @@ function describedOf(sheet: Sheet, there: Described | undefined): Instrument | n
     (all, [which, value]) => (sheet.isChanged(errorFields[which]) ? withError(which, value, all) : all),
     before.components,
   );
-  return components.length === 0 && (before.calibrations ?? []).length === 0 ? null : { ...before, components };
+  const source = sheet.text("source");
+  const { source: _before, ...rest } = before;
+  const after = { ...rest, components, ...(source === "" ? {} : { source }) };
+  return isNothing(after) ? null : after;
 }
 
 /** The instruments, by what they are used for: there is a row for each use. */
@@ -173,6 +136,14 @@ export const instrumentsPart: SetUpPart = {
     const role = roleOf(item ?? "", locale);
     const fields = fieldsOf(locale);
     const there = content.settings.instruments.get(role);
+    const started = startedFrom(entered, role, there, locale);
+    if (started !== null) {
+      return {
+        what: words.setUpWork.subjects.instrument,
+        name: words.settings.roles[role],
+        changes: instrumentChange(role, started, context),
+      };
+    }
     const sheet = new Sheet(fields, textsByField(fields, textsOf(there)), entered, locale);
     const isAlias = sheet.text("sameAs") !== "";
     const after = isAlias ? aliasOf(role, sheet, content.settings, locale) : describedOf(sheet, there);
@@ -196,9 +167,3 @@ export const instrumentsPart: SetUpPart = {
     };
   },
 };
-
-function refuseIfNamed(role: InstrumentRole, settings: Settings, locale: Locale): void {
-  const other = otherOf(role, settings);
-  const { roles } = wordsFor(locale).settings;
-  if (other !== null) refuse(wordsFor(locale).setUpWork.instrumentUsed(roles[role], roles[other]));
-}

@@ -8,6 +8,7 @@ import { valueDetail } from "./fuels.ts";
 import { field, type PartContext, type SetUpPart } from "./part.ts";
 import { Sheet, textsByField } from "./sheet.ts";
 import { errorEntry, withError } from "./simple-errors.ts";
+import { charCatalogue, charStartedFrom } from "./starting-value-texts.ts";
 
 const methods = ["wbt", "iso"] as const satisfies readonly Method[];
 
@@ -23,12 +24,14 @@ function fieldsOf(locale: Locale): SetUpFieldView[] {
     field("confidence_percent", "number", fields.confidence, { unit: percentUnit, needed: true }),
     field("charCalorific_kJ_per_kg", "number", fields.charCalorific, { unit, needed: true }),
     field("charStandardUncertainty_kJ_per_kg", "number", fields.charUncertainty, { unit }),
+    field("charSource", "text", fields.charSource),
   ];
 }
 
-function textsOf({ method, confidence, charNetCalorific }: Settings): string[] {
+function textsOf({ method, confidence, charNetCalorific, charSource }: Settings): string[] {
   const { value, components } = charNetCalorific;
-  return [method, numberEntry(confidence, true), numberEntry(value), errorEntry("standard", components)];
+  const uncertainty = errorEntry("standard", components);
+  return [method, numberEntry(confidence, true), numberEntry(value), uncertainty, charSource ?? ""];
 }
 
 function detailOf({ content, locale }: PartContext): string {
@@ -56,11 +59,20 @@ export const methodPart: SetUpPart = {
       items: [
         { item: null, title: null, texts: textsOf(content.settings), detail: detailOf(context), isRemovable: false },
       ],
-      catalogue: [],
+      catalogue: charCatalogue(locale),
     };
   },
   edit(_item, entered, { content, locale }) {
     const { settings } = content;
+    const started = charStartedFrom(entered, settings, locale);
+    if (started !== null) {
+      const words = wordsFor(locale).setUpWork;
+      return {
+        what: words.fields.charCalorific.name,
+        name: words.assumedChar.label,
+        changes: charChange(started, settings),
+      };
+    }
     const fields = fieldsOf(locale);
     const sheet = new Sheet(fields, textsByField(fields, textsOf(settings)), entered, locale);
     const method = methods.find((one) => one === sheet.text("method")) ?? settings.method;
@@ -72,15 +84,15 @@ export const methodPart: SetUpPart = {
         ? withError("standard", uncertainty, settings.charNetCalorific.components)
         : settings.charNetCalorific.components,
     };
-    const parts = settingsParts({ ...settings, charNetCalorific });
-    const after = parts.settings.get("char");
-    const isCharSame = JSON.stringify(after) === JSON.stringify(settingsParts(settings).settings.get("char"));
+    const { charSource: _before, ...rest } = settings;
+    const source = sheet.text("charSource");
+    const after: Settings = { ...rest, charNetCalorific, ...(source === "" ? {} : { charSource: source }) };
     const changes: Change[] = [
       ...(method === settings.method ? [] : [{ subject: "study", field: "method", after: method } as const]),
       ...(confidence === settings.confidence
         ? []
         : [{ subject: "study", field: "confidence", after: confidence } as const]),
-      ...(isCharSame ? [] : [{ subject: "setting", field: "char", after } as const]),
+      ...charChange(after, settings),
     ];
     const [changed] = fields.filter((one) => sheet.isChanged(one.field));
     return { what: changed?.name ?? "", name: shownText(changed, sheet, locale), changes };
@@ -90,8 +102,15 @@ export const methodPart: SetUpPart = {
   },
 };
 
+/** What changes in the file where the char's value, its errors or its source do. */
+function charChange(after: Settings, before: Settings): Change[] {
+  const char = settingsParts(after).settings.get("char");
+  const isSame = JSON.stringify(char) === JSON.stringify(settingsParts(before).settings.get("char"));
+  return isSame ? [] : [{ subject: "setting", field: "char", after: char }];
+}
+
 /** What a field was set to, as the record tells it. */
-function shownText(changed: SetUpFieldView | undefined, sheet: Sheet, locale: Locale): string {
+export function shownText(changed: SetUpFieldView | undefined, sheet: Sheet, locale: Locale): string {
   if (changed === undefined) return "";
   const text = sheet.text(changed.field);
   const label = changed.choices?.find(({ value }) => value === text)?.label ?? text;

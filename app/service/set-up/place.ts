@@ -54,7 +54,7 @@ export const placePart: SetUpPart = {
       items: [
         { item: null, title: null, texts: textsOf(place), detail: boilingText(place, locale), isRemovable: false },
       ],
-      catalogue: [],
+      catalogue: null,
     };
   },
   edit(_item, entered, { content, locale }) {

@@ -34,7 +34,7 @@ function section({ content, locale }: PartContext) {
       if (pot === undefined) return [];
       return [{ item: String(item), title: null, texts: textsOf(pot), detail: words.offered, isRemovable: true }];
     }),
-    catalogue: [],
+    catalogue: null,
   };
 }
 

@@ -67,7 +67,7 @@ function section({ content, facts, locale }: PartContext) {
       };
     }),
     fieldSuggestions: words.factorSuggestions.filter((factor) => !factors.has(factor)),
-    catalogue: [],
+    catalogue: null,
   };
 }
 

@@ -1,12 +1,15 @@
 import type { CatalogueFuelName } from "../../fuel/fuel-catalogue.ts";
 import { shorten } from "../shorten.ts";
 import { count } from "./screens/count.ts";
+import { errorFields, errorWork } from "./set-up-errors.ts";
+import { assumedCharWords, startingValueWords } from "./starting-values.ts";
 
 const quoted = (text: string) => `“${shorten(text, 60)}”`;
 const runs = (n: number) => count(n, "run", "runs");
 
 /** Names of fields, with their help: what it is, how to find it, what it is used for. */
 const fields = {
+  ...errorFields,
   variantName: {
     name: "variant",
     what: "What this form of the stove is called on sheets, in charts and in the report: “with skirt, gap 8 mm”. When it is renamed, its runs stay with it.",
@@ -54,7 +57,7 @@ const fields = {
   },
   resolution: {
     name: "resolution",
-    what: "The smallest step of the display: 1 for a balance that shows whole grams. Each reading is off by up to half of it, anew each time.",
+    what: "The smallest step of the display: 1 for a balance that shows whole grams. Each reading is off by up to half of it, anew each time. Who knows nothing else fills in this alone.",
   },
   standard: {
     name: "standard uncertainty",
@@ -110,13 +113,17 @@ const fields = {
 
 /** What the service says of what is set up for a study. */
 export const setUpWork = {
+  ...errorWork,
   fields,
+  startingValues: startingValueWords,
+  assumedChar: assumedCharWords,
   /** As the record of edits names them, in front of a name. */
   subjects: {
     variant: "variant",
     fuel: "fuel",
     pot: "pot",
     instrument: "instrument",
+    error: "error",
     calibration: "calibration of",
     place: "place",
   },
@@ -137,7 +144,13 @@ export const setUpWork = {
     instrument: {
       title: "Instruments",
       sentence:
-        "What was measured with, and how far it may be off. Where nothing is given, its readings count as exact.",
+        "What was measured with, and how far it may be off: a resolution is enough to begin with, and usual errors can be taken over below. Where nothing is given, its readings count as exact. Calibration certificates and other errors are entered one by one under Errors.",
+    },
+    error: {
+      title: "Errors",
+      sentence:
+        "Everything that makes instruments, calorific values and hydrogen uncertain, one by one: what stands above in short, and whatever a certificate says besides. Errors that are new at each reading average out over runs; those that all readings share do not.",
+      add: "Add an error",
     },
     calibration: {
       title: "Calibrations",
@@ -146,6 +159,11 @@ export const setUpWork = {
     },
     place: { title: "Place", sentence: "Where the tests are made, and where water boils there." },
     study: { title: "Method", sentence: "What the results are worked out by." },
+    monteCarlo: {
+      title: "Monte Carlo",
+      sentence:
+        "Uncertainties are worked out in first order, and by drawing all errors many times over: where the two differ, the draws count.",
+    },
   },
   factorSuggestions: ["gap mm", "skirt mm"],
   catalogueFuels: {
@@ -181,7 +199,7 @@ export const setUpWork = {
   ofReading: (percent: string) => `${percent} % of the reading`,
   share: (percent: string) => `${percent} % of the value`,
   noUncertainty: "no uncertainty given: it counts as exact",
-  further: (components: string) => `further errors, kept: ${components}`,
+  further: (components: string) => `further errors, under Errors: ${components}`,
   sameAs: (role: string) => `the same instrument as: ${role}`,
   notSetUp: "not set up: its readings count as exact",
   calibrations: (n: number) => count(n, "calibration", "calibrations"),

@@ -1,5 +1,5 @@
 import { useRef, useState } from "react";
-import type { QuestionView, StudyView } from "../../../app/contract/index.ts";
+import type { QuestionView, SetUpSubject, StudyView } from "../../../app/contract/index.ts";
 import { FullName, Name } from "../../component/name.tsx";
 import { QuestionAnswer } from "../../component/question-answer.tsx";
 import { useWords } from "../../state/language.tsx";
@@ -25,6 +25,7 @@ export function QuestionList({
   onBench,
   answered,
   route,
+  onSetUp,
 }: {
   /** The first of those that are open. */
   questions: readonly QuestionView[];
@@ -34,6 +35,8 @@ export function QuestionList({
   onBench: StudyView["onBench"];
   answered: readonly QuestionView[];
   route: Route;
+  /** Goes to the part of the set-up where a question is answered. */
+  onSetUp: (subject: SetUpSubject) => void;
 }) {
   const words = useWords();
   const [isWhole, setIsWhole] = useState(false);
@@ -72,6 +75,9 @@ export function QuestionList({
               <FullName text={question.message} />
             </p>
             {question.run !== null && <WayTo question={question} onBench={onBench} route={route} />}
+            {question.run === null && question.setUp !== null && (
+              <WayToSetUp subject={question.setUp} onSetUp={onSetUp} />
+            )}
             <QuestionAnswer question={question} onAnswered={() => goOn(shown, question)} />
           </li>
         ))}
@@ -117,6 +123,16 @@ function WayTo({ question, onBench, route }: { question: QuestionView; onBench: 
       ? addressOf({ ...route, screen: "runs", show: "readings", phase, run, column })
       : addressOf({ ...route, screen: "bench", bench: made.id, step: null });
   return <a href={address}>{made === undefined ? study.look : study.lookOnBench}</a>;
+}
+
+/** To what is set up: the question is about that. */
+function WayToSetUp({ subject, onSetUp }: { subject: SetUpSubject; onSetUp: (subject: SetUpSubject) => void }) {
+  const words = useWords().setUp;
+  return (
+    <button type="button" className="plain" onClick={() => onSetUp(subject)}>
+      {words.lookAt}
+    </button>
+  );
 }
 
 function Where({ question }: { question: QuestionView }) {

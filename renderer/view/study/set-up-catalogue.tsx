@@ -1,29 +1,35 @@
 import { useState } from "react";
-import type { Refusal, SetUpSectionView } from "../../../app/contract/index.ts";
+import type { Refusal, SetUpCatalogueView } from "../../../app/contract/index.ts";
 import { Refused } from "../../component/refused.tsx";
 import { useMakeEdit } from "../../state/change.ts";
 import { isRefusal } from "../../state/host.ts";
 import { useWords } from "../../state/language.tsx";
+import type { SetUpEdit } from "./set-up-fields.ts";
 
-type Entry = SetUpSectionView["catalogue"][number];
+type Entry = SetUpCatalogueView["entries"][number];
 
 /** What can be taken over with one key, each with its source. */
-export function SetUpCatalogue({ section }: { section: SetUpSectionView }) {
+export function SetUpCatalogue({
+  subject,
+  catalogue,
+}: {
+  subject: SetUpEdit["subject"];
+  catalogue: SetUpCatalogueView;
+}) {
   const words = useWords().setUp;
   const make = useMakeEdit();
   const [busy, setBusy] = useState<string | null>(null);
   const [refusal, setRefusal] = useState<Refusal | null>(null);
-  // Its source has a column of its own, behind the others.
-  const shown = section.fields.flatMap((field, index) => (field.field === "source" ? [] : [{ field, index }]));
 
-  const take = async ({ label, texts }: Entry) => {
+  const take = async ({ label, item, fields }: Entry) => {
     if (busy !== null) return;
     setBusy(label);
-    const fields = section.fields.flatMap(({ field }, index) => {
-      const text = texts[index] ?? "";
-      return text === "" ? [] : [{ field, text, was: "" }];
+    const answer = await make({
+      kind: "setUp",
+      subject,
+      item,
+      fields: fields.map(({ field, text }) => ({ field, text, was: "" })),
     });
-    const answer = await make({ kind: "setUp", subject: section.subject, item: null, fields });
     setBusy(null);
     setRefusal(answer !== null && isRefusal(answer) ? answer : null);
   };
@@ -37,9 +43,9 @@ export function SetUpCatalogue({ section }: { section: SetUpSectionView }) {
         <table>
           <thead>
             <tr>
-              {shown.map(({ field }) => (
-                <th key={field.field} scope="col" className={field.kind === "number" ? "n" : undefined}>
-                  {field.name} {field.unit !== null && words.unit(field.unit)}
+              {catalogue.columns.map(({ name, unit, isNumber }) => (
+                <th key={name} scope="col" className={isNumber ? "n" : undefined}>
+                  {name} {unit !== null && words.unit(unit)}
                 </th>
               ))}
               <th scope="col">
@@ -49,11 +55,11 @@ export function SetUpCatalogue({ section }: { section: SetUpSectionView }) {
             </tr>
           </thead>
           <tbody>
-            {section.catalogue.map((entry) => (
+            {catalogue.entries.map((entry) => (
               <tr key={entry.label}>
-                {shown.map(({ field, index }) => (
-                  <td key={field.field} className={field.kind === "number" ? "n" : undefined}>
-                    {field.choices?.find(({ value }) => value === entry.texts[index])?.label ?? entry.texts[index]}
+                {catalogue.columns.map(({ name, isNumber }, index) => (
+                  <td key={name} className={isNumber ? "n" : undefined}>
+                    {entry.cells[index]}
                   </td>
                 ))}
                 <td>

@@ -6,7 +6,8 @@ export function addedField(factor: string, what: string): SetUpFieldView {
 }
 
 /** What a row is called where it is spoken of. */
-export function rowName({ title, texts, detail }: SetUpItemView, fields: readonly SetUpFieldView[]): string {
+export function rowName({ title, called, texts, detail }: SetUpItemView, fields: readonly SetUpFieldView[]): string {
+  if (called !== undefined) return called;
   if (title !== null) return title;
   const [first] = fields;
   const text = texts[0] ?? "";

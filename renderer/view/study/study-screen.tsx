@@ -1,3 +1,4 @@
+import { useState } from "react";
 import type { StudyView } from "../../../app/contract/index.ts";
 import { formatFixed } from "../../../core/index.ts";
 import { Cautions } from "../../component/cautions.tsx";
@@ -13,7 +14,7 @@ import { FirstRun } from "./first-run.tsx";
 import { OpenExample } from "./open-example.tsx";
 import { QuestionList } from "./question-list.tsx";
 import { RecordOfChanges } from "./record.tsx";
-import { SetUp } from "./set-up.tsx";
+import { SetUp, type WantedPart } from "./set-up.tsx";
 import { StudyFile } from "./study-file.tsx";
 import { LeftOut, NamedDetails, OnBench } from "./study-lists.tsx";
 import { StudyTitle } from "./study-title.tsx";
@@ -23,6 +24,7 @@ import { VariantTable } from "./variant-table.tsx";
 export function StudyScreen({ route }: { route: Route }) {
   const { view } = useStudy();
   const words = useWords().study;
+  const [wanted, setWanted] = useState<WantedPart | null>(null);
   if (view === null) {
     return (
       <>
@@ -59,7 +61,7 @@ export function StudyScreen({ route }: { route: Route }) {
           <OpenExample />
         </div>
       )}
-      <SetUp key={view.study} view={view} />
+      <SetUp key={view.study} view={view} wanted={wanted} />
       <div className="beside">
         <div>
           {!isEmpty && <VariantTable variants={view.variants} />}
@@ -70,6 +72,7 @@ export function StudyScreen({ route }: { route: Route }) {
               onBench={view.onBench}
               answered={view.answeredQuestions}
               route={route}
+              onSetUp={(subject) => setWanted({ subject })}
             />
           )}
           <OnBench view={view} route={route} />

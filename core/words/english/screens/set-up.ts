@@ -23,6 +23,8 @@ export const setUp = {
   save: "Save",
   cancel: "Cancel",
   none: "None yet.",
+  /** From a question to what it is about. */
+  lookAt: "Look at it under Set up",
   /** In front of names of columns that can be added. */
   addFieldLead: "Add a design factor:",
   otherFactor: "another one",
