@@ -115,9 +115,14 @@ async function ofFiles(wanted: Wanted, console: Console): Promise<readonly Expor
     throw refusedBy(analysed.problems);
   }
   if (analysed.outcome === "unknownBaseline") {
-    throw new UsageFault(words.unknownBaseline(baseline ?? "", analysed.variants.join(", ")));
+    throw unknownBaseline(wanted.path, baseline ?? "", analysed.variants);
   }
   return analysed.files;
+}
+
+/** What the command line asks of a file and the file does not hold is a refusal, as a column that is missing is. */
+function unknownBaseline(path: string, baseline: string, names: readonly string[]): CommandEnded {
+  return new CommandEnded(`${path}::variant: ${words.unknownBaseline(baseline, names.join(", "))}`, exitCodes.refused);
 }
 
 async function ofStudy(wanted: Wanted, console: Console): Promise<readonly ExportedFile[]> {
@@ -133,7 +138,7 @@ async function ofStudy(wanted: Wanted, console: Console): Promise<readonly Expor
     const names = variants.map(({ name }) => name);
     const { baseline } = wanted;
     if (baseline !== null && !names.includes(baseline)) {
-      throw new UsageFault(words.unknownBaseline(baseline, names.join(", ")));
+      throw unknownBaseline(wanted.path, baseline, names);
     }
     const choice = { quantity: null, variant: null, baseline };
     const files: ExportedFile[] = [];

@@ -227,6 +227,37 @@ describe("boilbench analyse", () => {
   });
 });
 
+describe("a baseline that is no variant", () => {
+  it.each([
+    ["analyse", []],
+    ["report", []],
+  ])("is refused with 3, as what the file does not hold: %s", (command, more) => {
+    const done = boilbench(command, readings, ...more, "--baseline", "no such", "--out", join(scratch, "b"));
+    expect(done).toMatchObject({ code: 3, out: "" });
+    expect(done.error).toMatch(/::variant: .*no such.*There are: /);
+    expect(existsSync(join(scratch, "b"))).toBe(false);
+  });
+});
+
+describe("the help of a command", () => {
+  const names = ["analyse", "report", "export", "compare", "plan", "water"];
+
+  it.each(names)("is printed to standard output, ends with 0, and is of that command alone: %s", (name) => {
+    const done = boilbench(name, "--help");
+    expect(done).toMatchObject({ code: 0, error: "" });
+    expect(done.out).toContain(`boilbench ${name} `);
+    for (const other of names.filter((one) => one !== name)) expect(done.out).not.toContain(`boilbench ${other} `);
+    expect(done.out).toMatch(new RegExp(`^${name} +\\w`, "m"));
+    expect(done.out).toContain("Exit codes: 0 done; 2 wrong usage");
+  });
+
+  it("is the same by -h, also behind other flags, and not of a command that is none", () => {
+    expect(boilbench("plan", "--sd", "1", "-h")).toEqual(boilbench("plan", "--help"));
+    expect(boilbench("analyze", "--help")).toMatchObject({ code: 2, out: "" });
+    expect(boilbench("--help").out).toContain(boilbench("water", "-h").out.split("\n")[1] ?? "");
+  });
+});
+
 describe("wrong usage ends with 2 and says what is right", () => {
   const wrong: [string, string[]][] = [
     ["no command", []],
@@ -236,7 +267,6 @@ describe("wrong usage ends with 2 and says what is right", () => {
     ["no --out", ["analyse", readings]],
     ["an unknown flag", ["analyse", readings, "--outt", scratch]],
     ["a method that is none", ["analyse", readings, "--method", "vita", "--out", scratch]],
-    ["a baseline that is no variant", ["analyse", readings, "--baseline", "no such", "--out", join(scratch, "b")]],
     ["no place for water", ["water"]],
     ["two places for water", ["water", "--altitude", "1", "--pressure", "90"]],
     ["an altitude that is no number", ["water", "--altitude", "2,000"]],

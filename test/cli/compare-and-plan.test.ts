@@ -122,9 +122,37 @@ describe("boilbench compare", () => {
       expect.stringMatching(/^bad\.csv:3:variant: /),
     ]);
     expect(boilbench("compare", join(scratch, "none.csv"), "--value", "a", "--by", "b").code).toBe(3);
+    // What the file does not hold is a refusal too: the command line by itself is not wrong.
+    const column = boilbench("compare", table, "--value", "wod", "--by", "variant");
+    expect([column.code, column.out]).toEqual([3, ""]);
+    expect(column.error).toMatch(/^table\.csv:1:wod: .*“wood”/);
+    expect(boilbench("compare", ...asked, "--block", "week").code).toBe(3);
+    expect(boilbench("compare", ...asked, "--factor", "lid").code).toBe(3);
     const unknown = boilbench("compare", ...asked, "--baseline", "skirt");
     expect(unknown.code).toBe(3);
     expect(unknown.error).toMatch(/^table\.csv::variant: .*“A”, “B”, “C”, “D”/);
+  });
+
+  it("skips rows without a value and those left out, and says which; where none remain, it says why", () => {
+    const gaps = file("gaps.csv", "variant,wood,excluded\nA,10,\nA,,\nA,12,\nB,20,\nB, ,\nB,23,\nB,99,lid off\n");
+    const done = boilbench("compare", gaps, "--value", "wood", "--by", "variant", "--json");
+    expect([done.code, done.error]).toEqual([0, ""]);
+    const comparison = JSON.parse(done.out) as TableComparison;
+    expect(Object.values(comparison.groups).map(({ n }) => n)).toEqual([2, 2]);
+    expect(comparison.notes).toContain("Rows 3, 6 were skipped: no value in “wood”.");
+    expect(comparison.notes).toContain("Row 8 was skipped, as it is left out: lid off");
+    const none = file("none-left.csv", "variant,wood,excluded\nA,10,wind\nB,20,rain\n");
+    const refused = boilbench("compare", none, "--value", "wood", "--by", "variant");
+    expect(refused).toMatchObject({ code: 3, out: "" });
+    expect(refused.error).toContain("all 2 rows are left out");
+  });
+
+  it("reads semicolons, decimal commas and names with blanks", () => {
+    const text = "Probe;Ofen A;Menge, g\n1;alt;1050,5\n2;neu gebaut;880,25\n3;alt;1020\n4;neu gebaut;901\n";
+    const done = boilbench("compare", file("de.csv", text), "--value", "Menge, g", "--by", "Ofen A", "--json");
+    const { groups } = JSON.parse(done.out) as TableComparison;
+    expectNumber(groups.alt?.mean, 1035.25, { relative: 1e-12 });
+    expectNumber(groups["neu gebaut"]?.mean, 890.625, { relative: 1e-12 });
   });
 
   it.each([
