@@ -49,7 +49,7 @@ export function chartConfiguration(
       plugins: {
         legend: { display: false },
         tooltip: {
-          enabled: specification.kind === "runs-and-change",
+          enabled: specification.kind !== "change-strip",
           displayColors: false,
           backgroundColor: theme.ink,
           titleColor: theme.sheet,
@@ -71,7 +71,10 @@ export function chartConfiguration(
 }
 
 function tooltipText(place: DrawingPlace | null, index: number): string {
-  if (place === null || place.drawing.specification.kind !== "runs-and-change") return "";
+  if (place === null || place.drawing.specification.kind === "change-strip") return "";
+  if (place.drawing.specification.kind === "budget") {
+    return plainText(place.drawing.specification.rows[place.row]?.text ?? "");
+  }
   const row = place.drawing.specification.rows[place.row];
   if (place.part === "change") return plainText(row?.change?.text ?? "");
   const run = row?.runs[index];
@@ -93,6 +96,10 @@ function datasetsOf(drawing: Drawing): DrawnDataset[] {
     place: { drawing, part, row },
   });
   if (specification.kind === "change-strip") return [dataset("change", 0, "", [specification.change.value])];
+  if (specification.kind === "budget") {
+    const bars = specification.rows.map(({ name, share }, index) => dataset("runs", index, name, [share]));
+    return bars.length > 0 ? bars : [dataset("runs", 0, "", [])];
+  }
   const sets = specification.rows.flatMap((row, index) => {
     const runs = dataset(
       "runs",

@@ -1,5 +1,13 @@
 /** What a drawn thing stands for. Surfaces that keep structure (SVG) note it; others do not listen. */
-export type MarkName = "run" | "run-left-out" | "mean" | "change" | "variant-name" | "no-change";
+export type MarkName =
+  | "run"
+  | "run-left-out"
+  | "mean"
+  | "change"
+  | "variant-name"
+  | "no-change"
+  | "share"
+  | "scatter-share";
 
 export interface MarkedContext {
   beginMark(name: MarkName, title: string): void;

@@ -61,6 +61,10 @@ export class PartScale extends LinearScale {
 
 function rangeOf({ specification }: Drawing, part: string): { readonly min: number; readonly max: number } {
   if (specification.kind === "change-strip") return { min: -specification.extent, max: specification.extent };
+  // Bars begin at zero; a tick ends the axis.
+  if (specification.kind === "budget") {
+    return { min: 0, max: specification.rows.reduce((most, { share }) => Math.max(most, share), 1) };
+  }
   const rows = specification.rows;
   if (part === "change") {
     // An interval is all there is to see of a change: one, at least, is drawn whole.
@@ -77,7 +81,7 @@ function rangeOf({ specification }: Drawing, part: string): { readonly min: numb
 /** What is printed below a tick. */
 export function tickText({ specification, locale }: Drawing, part: string, value: number, decimals: number): string {
   if (specification.kind === "change-strip") return "";
-  if (part === "runs") return formatFixed(value, decimals, locale);
+  if (part === "runs" || specification.kind === "budget") return formatFixed(value, decimals, locale);
   if (value === 0) return plainText(specification.noChangeText);
   const unit = plainText(specification.changeUnit);
   return `${value > 0 ? "+" : ""}${formatFixed(value, decimals, locale)}${unit === "" ? "" : `\u202f${unit}`}`;

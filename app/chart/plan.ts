@@ -1,4 +1,5 @@
 import type { ChartSpecification } from "../../core/index.ts";
+import { budgetChartHeight, planBudget } from "./plan-budget.ts";
 import { planRows, rowsChartHeight } from "./plan-rows.ts";
 
 /** Where everything of a chart stands, in pixels from its upper left corner. Scales turn values into places within it. */
@@ -8,7 +9,7 @@ export interface ChartPlan {
   readonly change: PartPlan | null;
 }
 
-/** One axis with its rows: the runs, or the change from the baseline. */
+/** One axis with its rows: the runs (or the shares of a budget), or the change from the baseline. */
 export interface PartPlan {
   readonly area: Area;
   readonly title: readonly string[];
@@ -49,7 +50,14 @@ const stripPadding = 5;
 
 /** Height in pixels that a chart needs at a width. */
 export function chartHeight(specification: ChartSpecification, width: number): number {
-  return specification.kind === "change-strip" ? stripHeight : rowsChartHeight(specification, width);
+  switch (specification.kind) {
+    case "change-strip":
+      return stripHeight;
+    case "budget":
+      return budgetChartHeight(specification, width);
+    case "runs-and-change":
+      return rowsChartHeight(specification, width);
+  }
 }
 
 /** Places everything; where the height differs from `chartHeight`, rows share the difference. */
@@ -59,7 +67,8 @@ export function planChart(
   height: number,
   measure: MeasureAt,
 ): ChartPlan {
-  if (specification.kind !== "change-strip") return planRows(specification, width, height, measure);
+  if (specification.kind === "budget") return planBudget(specification, width, height, measure);
+  if (specification.kind === "runs-and-change") return planRows(specification, width, height, measure);
   const area = { left: stripPadding, right: Math.max(stripPadding + 1, width - stripPadding), top: 0, bottom: height };
   const row = { row: 0, middle: height / 2, scale: 1, label: [], labelBaseline: 0 };
   const change = {

@@ -2,6 +2,7 @@ import type { Chart, Plugin } from "chart.js";
 import type { LabelledInterval, VariantRow } from "../../core/index.ts";
 import { formatFixed, wordsFor } from "../../core/index.ts";
 import { drawAxis } from "./draw-axis.ts";
+import { drawBudget } from "./draw-budget.ts";
 import {
   clamp,
   drawEstimate,
@@ -53,12 +54,12 @@ export const variantChartPlugin: Plugin<"scatter"> = {
       if (place === null || row === undefined) return;
       const points = chart.getDatasetMeta(index).data;
       const heights =
-        place.part === "runs"
+        place.part === "runs" && place.drawing.specification.kind !== "budget"
           ? runHeights(
               points.map((point) => point.x),
               row,
             )
-          : [row.middle + changeBelow];
+          : [row.middle + (place.part === "change" ? changeBelow : 0)];
       points.forEach((point, at) => {
         point.y = heights[at] ?? row.middle;
       });
@@ -107,6 +108,10 @@ function drawRows(chart: Chart, drawing: Drawing, plan: ChartPlan): void {
   if (specification.kind === "change-strip") {
     const row = plan.change?.rows[0];
     if (plan.change !== null && row !== undefined) drawStrip(chart, drawing, plan.change, row);
+    return;
+  }
+  if (specification.kind === "budget") {
+    if (chart.scales.runs !== undefined) drawBudget(chart.ctx, drawing, specification, plan, chart.scales.runs);
     return;
   }
   for (const row of plan.runs?.rows ?? []) {

@@ -30,11 +30,22 @@ function svg(
   const height = chartHeight(chart, width);
   const context = new SvgContext(measure, id);
   drawChart(context.asCanvasContext, chart, { width, height, theme: styledTheme, locale });
-  const title = chart.kind === "change-strip" ? chart.change.text : chart.valueTitle;
+  const title = titleOf(chart);
   return (
     `<svg xmlns="http://www.w3.org/2000/svg" class="${kind}" viewBox="0 0 ${width} ${height}" width="${width}" height="${height}"` +
     ` role="img" aria-labelledby="${id}-title" aria-describedby="${id}-description">` +
     `<title id="${id}-title">${escapeMarkup(plainText(title === "" ? caption : title))}</title>` +
     `<desc id="${id}-description">${escapeMarkup(plainText(chart.textAlternative))}</desc>${context.content}</svg>`
   );
+}
+
+function titleOf(chart: ChartSpecification): string {
+  switch (chart.kind) {
+    case "change-strip":
+      return chart.change.text;
+    case "budget":
+      return chart.shareTitle;
+    case "runs-and-change":
+      return chart.valueTitle;
+  }
 }
