@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { type ComparedTable, compareTable } from "../../core/index.ts";
 import { anova } from "../../core/statistics/anova.ts";
 import { blockedAnalysis } from "../../core/statistics/blocked.ts";
 import { bcaInterval } from "../../core/statistics/bootstrap-bca.ts";
@@ -12,6 +13,7 @@ import { gamesHowell } from "../../core/statistics/games-howell.ts";
 import { grubbs } from "../../core/statistics/grubbs.ts";
 import { hedgesG } from "../../core/statistics/hedges-g.ts";
 import { holm } from "../../core/statistics/holm.ts";
+import { influenceOnContrasts, influenceOnPairs } from "../../core/statistics/influential-run.ts";
 import { factorModel } from "../../core/statistics/linear-model.ts";
 import { logRatio } from "../../core/statistics/log-ratio.ts";
 import { mannWhitney } from "../../core/statistics/mann-whitney.ts";
@@ -99,7 +101,17 @@ describe("every statistic", () => {
           factors,
           0.95,
         );
-        for (const result of [blocked, model]) {
+        const decided = [blocked, model].flatMap(({ fit }, index) => {
+          const contrasts = index === 0 ? blocked.pairs : model.factors;
+          return fit === null
+            ? []
+            : influenceOnContrasts(
+                fit,
+                contrasts.map(({ contrast }) => contrast),
+                0.95,
+              );
+        });
+        for (const result of [blocked, model, decided]) {
           expect(numbersWithin(result).filter((number) => !Number.isFinite(number))).toEqual([]);
         }
         expect(blocked.p === null).toBe(blocked.because !== null);
@@ -132,7 +144,8 @@ describe("every statistic", () => {
         const normal = groups.map(shapiroWilk);
         const pairs = [...tukey(groups, confidence), ...gamesHowell(groups, confidence)];
         const adjusted = holm(pairs.map(({ p }) => p));
-        for (const result of [...tests, ...normal, ...pairs, adjusted]) {
+        const decided = influenceOnPairs(groups, confidence);
+        for (const result of [...tests, ...normal, ...pairs, adjusted, decided]) {
           expect(numbersWithin(result).filter((number) => !Number.isFinite(number))).toEqual([]);
         }
         for (const { p, because } of [...tests, ...normal, ...pairs]) expect(p === null).toBe(because !== null);
@@ -140,6 +153,73 @@ describe("every statistic", () => {
         for (const { p } of [...tests, ...normal, ...pairs]) if (p !== null) expect(p >= 0 && p <= 1).toBe(true);
       }),
       { numRuns: 1500 },
+    );
+  });
+
+  it("of a whole table does so too: no number that is none, and for all that is missing a note says why", () => {
+    const row = fc.record({
+      value,
+      level: fc.constantFrom("A", "B", "C", "D"),
+      block: fc.constantFrom("Mon", "Tue", "Wed"),
+      skirt: fc.constantFrom("no", "yes"),
+      gap: fc.constantFrom("8", "12"),
+    });
+    fc.assert(
+      fc.property(
+        fc.array(row, { minLength: 1, maxLength: 16 }),
+        fc.boolean(),
+        fc.subarray(["skirt", "gap"] as const),
+        fc.constantFrom(null, 0, 1e-9, 1, 1e99),
+        (rows, hasBlocks, factors, margin) => {
+          const table: ComparedTable = {
+            value: "value",
+            by: "variant",
+            hasBlocks,
+            factors,
+            rows: rows.map(({ value, level, block, ...levels }, index) => ({
+              row: index + 2,
+              value,
+              level,
+              block: hasBlocks ? block : null,
+              factors: factors.map((factor) => levels[factor]),
+              order: index,
+            })),
+            leftOut: [],
+            withoutValue: [],
+            blocksIgnored: 0,
+          };
+          const settings = { baseline: null, margin, confidence: 0.95, resampling: { resamples: 20, seed: 1 } };
+          const compared = compareTable(table, settings, "en");
+          expect(numbersWithin(compared).filter((number) => !Number.isFinite(number))).toEqual([]);
+          const notes = compared.notes.join("\n");
+          const isSaid = (isMissing: boolean, pattern: RegExp) => {
+            if (isMissing) expect(notes).toMatch(pattern);
+          };
+          for (const [level, group] of Object.entries(compared.groups)) {
+            isSaid(group.interval === null, new RegExp(`“${level}”.*no interval`));
+            isSaid(group.n > 1 && group.grubbs === null, new RegExp(`“${level}”.*no Grubbs test`));
+          }
+          for (const pair of compared.pairs) {
+            const named = (what: string) => new RegExp(`“${pair.variant}” against “${pair.baseline}”.*no ${what}`);
+            isSaid(pair.welch.p === null, named("Welch comparison"));
+            isSaid(pair.hedgesG.lower === null, named("Hedges’ g"));
+            isSaid(pair.mannWhitney.p === null, named("rank test"));
+            isSaid(pair.ratio.logWelch.lower === null, named("ratio of geometric means"));
+            isSaid(pair.ratio.fieller.lower === null, named("bounded interval of the ratio"));
+            isSaid(pair.equivalence?.p === null, margin === 0 ? /margin of zero/ : named("equivalence test"));
+          }
+          for (const pair of compared.blocked?.pairs ?? []) {
+            isSaid(
+              pair.p === null,
+              new RegExp(`“${pair.variant}” against “${pair.baseline}”.*no difference within blocks`),
+            );
+          }
+          isSaid(compared.anova === null, /No .*classical analysis of variance/);
+          isSaid(compared.welchAnova === null, /No .*Welch’s analysis of variance/);
+          for (const { term, p } of compared.factorTests) isSaid(p === null, new RegExp(`effect of .*“${term}”`));
+        },
+      ),
+      { numRuns: 500 },
     );
   });
 });
