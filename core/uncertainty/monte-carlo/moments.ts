@@ -7,30 +7,25 @@ export interface Moments {
 
 /** Of values[from] to values[to - 1], put into `into`: in two passes, exact to rounding wherever the values lie. */
 export function momentsOf(values: Float64Array, from: number, to: number, into: Moments): void {
-  const count = to - from;
-  // Four sums at once: a processor adds them side by side.
-  let [one, two, three, four] = [0, 0, 0, 0];
-  let at = from;
-  for (; at + 3 < to; at += 4) {
-    one += values[at] as number;
-    two += values[at + 1] as number;
-    three += values[at + 2] as number;
-    four += values[at + 3] as number;
-  }
-  for (; at < to; at += 1) one += values[at] as number;
-  const mean = (one + two + (three + four)) / count;
-  [one, two] = [0, 0];
-  at = from;
-  for (; at + 1 < to; at += 2) {
-    const first = (values[at] as number) - mean;
-    const second = (values[at + 1] as number) - mean;
-    one += first * first;
-    two += second * second;
-  }
-  if (at < to) one += ((values[at] as number) - mean) ** 2;
-  into.count = count;
+  const mean = sumOf(values, from, to) / (to - from);
+  into.count = to - from;
   into.mean = mean;
-  into.squares = one + two;
+  into.squares = squaresOf(values, from, to, mean);
+}
+
+function sumOf(values: Float64Array, from: number, to: number): number {
+  let sum = 0;
+  for (let at = from; at < to; at += 1) sum += values[at] as number;
+  return sum;
+}
+
+function squaresOf(values: Float64Array, from: number, to: number, mean: number): number {
+  let squares = 0;
+  for (let at = from; at < to; at += 1) {
+    const apart = (values[at] as number) - mean;
+    squares += apart * apart;
+  }
+  return squares;
 }
 
 /**

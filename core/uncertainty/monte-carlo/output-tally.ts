@@ -32,7 +32,7 @@ export interface TalliedOutput {
 /** Trials that the limits are judged by. */
 export const pilotTrials = 10 * blockSize;
 /** Limits with which every value is kept. */
-const keepAll: TailLimits = { low: Number.POSITIVE_INFINITY, high: Number.POSITIVE_INFINITY };
+export const keepAll: TailLimits = { low: Number.POSITIVE_INFINITY, high: Number.POSITIVE_INFINITY };
 /** Where so much of each side is to be kept, all is. */
 const mostOfEachSide = 0.45;
 
@@ -111,20 +111,17 @@ export class OutputTally {
   #setLimits(): void {
     this.#isPilot = false;
     const pilot = this.#low.slice(0, this.#lowCount);
-    sortValues(pilot);
-    const kept = Math.min(pilot.length, Math.ceil(this.#kept * pilot.length));
-    const low = pilot[kept - 1];
-    const high = pilot[pilot.length - kept];
-    if (low === undefined || high === undefined || !Number.isFinite(low)) {
+    const limits = keptLimits(pilot, this.#kept);
+    if (limits === null) {
       this.#low = withRoom(this.#low, this.#lowCount, this.#trials - this.#lowCount);
       return;
     }
-    this.#limits = { low, high };
+    this.#limits = limits;
     const expected = Math.ceil(1.02 * this.#kept * this.#trials) + 2 * blockSize;
     this.#low = new Float64Array(expected);
     this.#high = new Float64Array(expected);
-    this.#lowCount = keepLow(pilot, 0, pilot.length, low, this.#low, 0);
-    this.#highCount = keepHigh(pilot, 0, pilot.length, high, this.#high, 0);
+    this.#lowCount = keepLow(pilot, 0, pilot.length, limits.low, this.#low, 0);
+    this.#highCount = keepHigh(pilot, 0, pilot.length, limits.high, this.#high, 0);
     this.#countOutside(pilot, 0, pilot.length);
   }
 
@@ -160,6 +157,17 @@ export class OutputTally {
   }
 }
 
+/** Limits that keep a fraction of these values on each side; null where that is no less than all. */
+export function keptLimits(values: Float64Array, fraction: number): TailLimits | null {
+  if (!(fraction < mostOfEachSide)) return null;
+  const ordered = values.slice();
+  sortValues(ordered);
+  const kept = Math.ceil(fraction * ordered.length);
+  const low = ordered[kept - 1];
+  const high = ordered[ordered.length - kept];
+  return low === undefined || high === undefined || !Number.isFinite(low) ? null : { low, high };
+}
+
 /** Copies values up to the limit behind those that are there; how many there are then. A NaN is under no limit. */
 function keepLow(
   values: Float64Array,
@@ -172,9 +180,9 @@ function keepLow(
   let end = count;
   for (let at = from; at < to; at += 1) {
     const value = values[at] as number;
-    if (!(value <= limit)) continue;
+    // Written in any case and counted where it is kept: which ones are kept is beyond guessing for a processor.
     kept[end] = value;
-    end += 1;
+    end += Number(value <= limit);
   }
   return end;
 }
@@ -190,9 +198,9 @@ function keepHigh(
   let end = count;
   for (let at = from; at < to; at += 1) {
     const value = values[at] as number;
-    if (!(value >= limit)) continue;
+    // Written in any case and counted where it is kept: which ones are kept is beyond guessing for a processor.
     kept[end] = value;
-    end += 1;
+    end += Number(value >= limit);
   }
   return end;
 }

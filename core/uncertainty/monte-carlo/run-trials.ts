@@ -65,7 +65,7 @@ export function* runTrials(model: Model, request: TrialsRequest, stretch: Trials
 }
 
 /** The fraction of values that lie outside an interval, all of them on one side, and a margin for what the pilot cannot tell. */
-function keptFraction({ trials, confidence }: TrialsRequest, margin: number): number {
+export function keptFraction({ trials, confidence }: TrialsRequest, margin: number): number {
   const needed = (trials - spannedTrials(trials, confidence)) / trials;
   return needed + margin * Math.sqrt((needed * (1 - needed)) / pilotTrials) + 2 / pilotTrials;
 }
