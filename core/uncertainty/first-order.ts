@@ -24,22 +24,34 @@ export interface FirstOrder {
 export function firstOrder(model: Model): FirstOrder[] {
   const { tape, sources, outputs } = model;
   const width = sources.length;
-  const rows = contributionsOfSteps(model);
+  const table = contributionTable(model);
   const freedoms = inverseFreedoms(sources);
-  const kept = new Float64Array(outputs.length * width);
   return outputs.map((output, index): FirstOrder => {
     const [from, to] = [index * width, (index + 1) * width];
-    kept.set(rows.subarray(output * width, (output + 1) * width), from);
-    const { standardUncertainty, degreesOfFreedom } = combine(kept, from, to, freedoms);
+    const { standardUncertainty, degreesOfFreedom } = combineRow(table, from, to, freedoms);
     return {
       value: tape.values[output] as number,
       standardUncertainty,
       degreesOfFreedom,
       get contributions() {
-        return kept.subarray(from, to);
+        return table.subarray(from, to);
       },
     };
   });
+}
+
+/** Each source's contribution to each output, a row an output. */
+export function contributionTable(model: Model): Float64Array {
+  const { outputs, sources } = model;
+  const width = sources.length;
+  const rows = contributionsOfSteps(model);
+  const table = new Float64Array(outputs.length * width);
+  let at = 0;
+  for (const output of outputs) {
+    const from = output * width;
+    for (let column = 0; column < width; column += 1, at += 1) table[at] = rows[from + column] as number;
+  }
+  return table;
 }
 
 /** Filled anew by each call: runs are many, and their rows of one size. */
@@ -85,42 +97,32 @@ interface Combined {
   readonly degreesOfFreedom: number;
 }
 
-/** Standard uncertainty and effective degrees of freedom from the contributions of some of a model's sources, by their positions. */
-export function combined(
-  positions: readonly number[],
-  contributions: Float64Array,
-  sources: readonly ErrorSource[],
-): Combined {
-  const chosen = Float64Array.from(positions, (at) => contributions[at] as number);
-  return combine(chosen, 0, chosen.length, inverseFreedoms(positions.map((at) => sources[at] as ErrorSource)));
-}
-
 /** One over each source's degrees of freedom: 0 where its size is exactly known. Null where all are. */
-function inverseFreedoms(sources: readonly ErrorSource[]): Float64Array | null {
-  const inverse = Float64Array.from(sources, ({ degreesOfFreedom }) => 1 / degreesOfFreedom);
-  return inverse.some((one) => one > 0) ? inverse : null;
+export function inverseFreedoms(sources: readonly ErrorSource[]): Float64Array | null {
+  if (sources.every(({ degreesOfFreedom }) => degreesOfFreedom === Number.POSITIVE_INFINITY)) return null;
+  return Float64Array.from(sources, ({ degreesOfFreedom }) => 1 / degreesOfFreedom);
 }
 
 /** Squares of anything between these neither vanish nor overflow. */
 const [safelySmall, safelyLarge] = [1e-140, 1e150];
 
-/** Combined standard uncertainty and its effective degrees of freedom (JCGM 100:2008, equation G.2b) from each source's contribution. */
-function combine(rows: Float64Array, from: number, to: number, inverseFreedoms: Float64Array | null): Combined {
+/** Combined standard uncertainty and its effective degrees of freedom (JCGM 100:2008, equation G.2b) from a row of contributions. */
+export function combineRow(table: Float64Array, from: number, to: number, freedoms: Float64Array | null): Combined {
   let squares = 0;
-  for (let at = from; at < to; at += 1) squares += (rows[at] as number) * (rows[at] as number);
+  for (let index = from; index < to; index += 1) squares += (table[index] as number) * (table[index] as number);
   let scale = 1;
   if (!(squares > safelySmall && squares < safelyLarge)) {
     scale = 0;
-    for (let at = from; at < to; at += 1) scale = Math.max(scale, Math.abs(rows[at] as number));
+    for (let index = from; index < to; index += 1) scale = Math.max(scale, Math.abs(table[index] as number));
     if (scale === 0) return { standardUncertainty: 0, degreesOfFreedom: Number.POSITIVE_INFINITY };
     squares = 0;
-    for (let at = from; at < to; at += 1) squares += ((rows[at] as number) / scale) ** 2;
+    for (let index = from; index < to; index += 1) squares += ((table[index] as number) / scale) ** 2;
   }
   let fourths = 0;
-  if (inverseFreedoms !== null) {
-    for (let at = from; at < to; at += 1) {
-      const share = ((rows[at] as number) / scale) ** 2 / squares;
-      fourths += share * share * (inverseFreedoms[at - from] as number);
+  if (freedoms !== null) {
+    for (let index = from; index < to; index += 1) {
+      const share = ((table[index] as number) / scale) ** 2 / squares;
+      fourths += share * share * (freedoms[index - from] as number);
     }
   }
   return { standardUncertainty: scale * Math.sqrt(squares), degreesOfFreedom: 1 / fourths };

@@ -2,7 +2,7 @@ import type { InstrumentRole } from "../readings/reading.ts";
 import type { Settings } from "../readings/settings.ts";
 import type { Run } from "../readings/study.ts";
 import type { ErrorSource } from "./error-source.ts";
-import { combined, firstOrder } from "./first-order.ts";
+import { combineRow, contributionTable, inverseFreedoms } from "./first-order.ts";
 import { runModel } from "./run-model.ts";
 
 /** A squared uncertainty, with how well it is known. */
@@ -41,31 +41,38 @@ export interface RunErrors {
 /** First order of one run. Pure. */
 export function runErrors(run: Run, settings: Settings): RunErrors {
   const model = runModel(run, settings);
-  const { sources } = model;
-  const rows = new Map(model.keys.map((key, row) => [key, row]));
-  const results = firstOrder(model);
+  const { sources, keys } = model;
+  const rows = keys.length;
+  const table = contributionTable(model);
+  const freedoms = inverseFreedoms(sources);
   const sharedAt = positions(sources, true);
   const ownAt = positions(sources, false);
+  const ownFreedoms = inverseFreedoms(ownAt.map((at) => sources[at] as ErrorSource));
   const shared = sharedAt.map((at) => sources[at] as ErrorSource);
   const width = shared.length;
-  const facts = new Float64Array(results.length * factsPerRow);
-  const contributions = new Float64Array(results.length * width);
-  results.forEach((result, row) => {
-    const all = result.contributions;
-    const own = combined(ownAt, all, sources);
-    facts.set(
-      [result.standardUncertainty, result.degreesOfFreedom, own.standardUncertainty, own.degreesOfFreedom],
-      row * factsPerRow,
-    );
+  const facts = new Float64Array(rows * factsPerRow);
+  const contributions = new Float64Array(rows * width);
+  const own = new Float64Array(ownAt.length);
+  for (let row = 0; row < rows; row += 1) {
+    const from = row * sources.length;
+    for (let column = 0; column < own.length; column += 1)
+      own[column] = table[from + (ownAt[column] as number)] as number;
+    const whole = combineRow(table, from, from + sources.length, freedoms);
+    const ofOwn = combineRow(own, 0, own.length, ownFreedoms);
+    const at = row * factsPerRow;
+    facts[at] = whole.standardUncertainty;
+    facts[at + 1] = whole.degreesOfFreedom;
+    facts[at + 2] = ofOwn.standardUncertainty;
+    facts[at + 3] = ofOwn.degreesOfFreedom;
     for (let column = 0; column < width; column += 1) {
-      contributions[row * width + column] = all[sharedAt[column] as number] as number;
+      contributions[row * width + column] = table[from + (sharedAt[column] as number)] as number;
     }
-  });
+  }
   return {
     exactRoles: model.exactRoles,
     of(key) {
-      const row = rows.get(key);
-      if (row === undefined) return null;
+      const row = keys.indexOf(key);
+      if (row < 0) return null;
       const [standardUncertainty = 0, degreesOfFreedom = 0, independentUncertainty = 0, independentFreedom = 0] =
         facts.subarray(row * factsPerRow, (row + 1) * factsPerRow);
       return {

@@ -50,11 +50,13 @@ export function runModel(run: Run, settings: Settings): RunModel {
     return described;
   }
 
-  function sharedSource(key: string, component: UncertaintyComponent, owner: ErrorOwner): number {
-    const known = shared.get(key);
-    if (known !== undefined) return known;
-    const source = sources.push(sourceFrom(key, component, owner)) - 1;
+  function sharedSource(part: Part, ownerKey: string, index: number, owner: ErrorOwner): number {
+    if (part.source !== null) return part.source;
+    // Values of one name (a fuel's own in two rows) have one error.
+    const key = `${ownerKey}/${index}`;
+    const source = shared.get(key) ?? sources.push(sourceFrom(key, part.component, owner)) - 1;
     shared.set(key, source);
+    part.source = source;
     return source;
   }
 
@@ -62,12 +64,13 @@ export function runModel(run: Run, settings: Settings): RunModel {
   function input(value: number, { owner, ownerKey, parts }: Described, act: string): Node {
     if (parts.length === 0 || !Number.isFinite(value)) return recorder.arithmetic.constant(value);
     const errors: InputError[] = [];
-    parts.forEach(({ component, absolute, relative }, index) => {
+    parts.forEach((part, index) => {
+      const { component, absolute, relative } = part;
       const size = absolute + relative * value;
       if (size === 0) return;
       const source =
         component.kind === "shared"
-          ? sharedSource(`${ownerKey}/${index}`, component, owner)
+          ? sharedSource(part, ownerKey, index, owner)
           : sources.push(sourceFrom(`${act}/${index}`, component, owner)) - 1;
       errors.push({ source, size });
     });
@@ -112,12 +115,16 @@ export function runModel(run: Run, settings: Settings): RunModel {
 interface Described {
   readonly owner: ErrorOwner;
   readonly ownerKey: string;
-  readonly parts: readonly {
-    readonly component: UncertaintyComponent;
-    /** Standard uncertainty in the unit of the formulas' readings, and as a fraction of the reading. */
-    readonly absolute: number;
-    readonly relative: number;
-  }[];
+  readonly parts: readonly Part[];
+}
+
+interface Part {
+  readonly component: UncertaintyComponent;
+  /** Standard uncertainty in the unit of the formulas' readings, and as a fraction of the reading. */
+  readonly absolute: number;
+  readonly relative: number;
+  /** A shared one's position among the model's sources, once it has one. */
+  source: number | null;
 }
 
 function describe(components: readonly UncertaintyComponent[], owner: ErrorOwner, unit: number): Described {
@@ -126,7 +133,7 @@ function describe(components: readonly UncertaintyComponent[], owner: ErrorOwner
     ownerKey: owner.kind === "instrument" ? `instrument:${owner.role}` : `setting:${owner.setting}`,
     parts: components.map((component) => {
       const { absolute, relative } = componentUncertainty(component);
-      return { component, absolute: absolute * unit, relative };
+      return { component, absolute: absolute * unit, relative, source: null };
     }),
   };
 }

@@ -25,18 +25,18 @@ export type Node = number & { readonly isNode: true };
 export interface Tape {
   /** How many steps there are: the length of each array. */
   readonly length: number;
-  readonly steps: Uint8Array;
+  readonly steps: readonly number[];
   /** Left (or only) operand; for an input, its position among the model's inputs. */
-  readonly left: Int32Array;
+  readonly left: readonly number[];
   /** Right operand of add, subtract, multiply and divide; for `through`, position in `formulas`. */
-  readonly right: Int32Array;
+  readonly right: readonly number[];
   /** Value of a constant; exponent of a power. */
-  readonly numbers: Float64Array;
+  readonly numbers: readonly number[];
   /** Value of each step at the best estimates. */
-  readonly values: Float64Array;
+  readonly values: readonly number[];
   /** Derivative of each step by its left and by its right operand, at the best estimates. */
-  readonly leftSlopes: Float64Array;
-  readonly rightSlopes: Float64Array;
+  readonly leftSlopes: readonly number[];
+  readonly rightSlopes: readonly number[];
   readonly formulas: readonly FormulaOfOne[];
 }
 
@@ -131,17 +131,7 @@ export function recordTape(): TapeRecorder {
   return {
     arithmetic,
     input: (position, value) => push(step.input, value, position, -1, 0, 0, 0),
-    tape: () => ({
-      length: steps.length,
-      steps: new Uint8Array(steps),
-      left: new Int32Array(left),
-      right: new Int32Array(right),
-      numbers: new Float64Array(numbers),
-      values: new Float64Array(values),
-      leftSlopes: new Float64Array(leftSlopes),
-      rightSlopes: new Float64Array(rightSlopes),
-      formulas: [...formulas],
-    }),
+    tape: () => ({ length: steps.length, steps, left, right, numbers, values, leftSlopes, rightSlopes, formulas }),
   };
 }
 
