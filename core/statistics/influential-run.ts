@@ -1,9 +1,8 @@
-import { criticalByOctaves } from "./distribution/critical-by-octaves.ts";
 import { studentTCritical } from "./distribution/student-t.ts";
-import { studentizedRangeQuantile } from "./distribution/studentized-range.ts";
 import { type GroupMoments, groupMoments, meanDifference } from "./group-moments.ts";
 import type { Fit, LeastSquares } from "./least-squares.ts";
 import { hasScatter } from "./moments.ts";
+import { type Critical, manyCriticalRanges } from "./pair-comparison.ts";
 import { satterthwaiteDegreesOfFreedom } from "./satterthwaite.ts";
 
 /** Among more runs than this no single one is looked for: the work grows with their square, and one of so many hardly decides. */
@@ -37,9 +36,6 @@ interface LeftOut {
   readonly without: readonly GroupMoments[];
 }
 
-/** Half the width of an interval, in standard errors, by the degrees of freedom. */
-type Critical = (degreesOfFreedom: number) => number;
-
 /**
  * For each pair of groups, in the order of `allPairs`: the runs that decide alone whether Welch's interval (of two groups) or Games
  * and Howell's (of more) holds "no difference". Null where there are none.
@@ -60,11 +56,9 @@ export function influenceOnPairs(
     return { all: one, without: groupMoments(others) };
   });
   const count = all.filter(({ n }) => n > 0).length;
-  const critical = criticalByOctaves(
-    count > 2
-      ? (degreesOfFreedom) => studentizedRangeQuantile(1 - confidence, count, degreesOfFreedom) / Math.SQRT2
-      : (degreesOfFreedom) => studentTCritical(confidence, degreesOfFreedom),
-  );
+  const range = count > 2 ? manyCriticalRanges(confidence, count) : null;
+  const critical: Critical = (degreesOfFreedom) =>
+    range === null ? studentTCritical(confidence, degreesOfFreedom) : range(degreesOfFreedom) / Math.SQRT2;
   return leftOut.flatMap((one, first) =>
     leftOut.slice(first + 1).map((other) => {
       const whole = pairEstimate(one.all, other.all, critical);

@@ -3,7 +3,7 @@ import { studentTCritical } from "./distribution/student-t.ts";
 import { studentizedRangeQuantile, studentizedRangeTail } from "./distribution/studentized-range.ts";
 import type { StatisticReason } from "./reason.ts";
 
-/** With more groups than this there are more pairs than a series of critical values has terms. */
+/** With more groups than this there are more pairs than a series of critical values has terms, so that one for all costs less. */
 const MANY_GROUPS = 8;
 
 /** Two of several groups compared, so that the statements about all pairs hold together at the confidence asked for. */
@@ -52,17 +52,30 @@ export function byStudentizedRange({
   return { lower, upper, p: studentizedRangeTail(Math.abs(difference) / standardError, groups, degreesOfFreedom) };
 }
 
+/** By how many degrees of freedom an interval is made, to its critical value. */
+export type Critical = (degreesOfFreedom: number) => number;
+
 /** The q of simultaneous intervals at a confidence, as a function of the degrees of freedom. */
-export function criticalRange(confidence: number, groups: number): (degreesOfFreedom: number) => number {
-  return forPairsOf(groups, (degreesOfFreedom) => studentizedRangeQuantile(1 - confidence, groups, degreesOfFreedom));
+export function criticalRange(confidence: number, groups: number): Critical {
+  return groups > MANY_GROUPS
+    ? manyCriticalRanges(confidence, groups)
+    : (degreesOfFreedom) => studentizedRangeQuantile(1 - confidence, groups, degreesOfFreedom);
+}
+
+/** Those that were asked for last: a table's pairs, and the same without single runs. */
+let latest: { readonly confidence: number; readonly groups: number; readonly critical: Critical } | null = null;
+
+/** The same for more degrees of freedom than a series has terms. */
+export function manyCriticalRanges(confidence: number, groups: number): Critical {
+  if (latest?.confidence !== confidence || latest.groups !== groups) {
+    const critical: Critical = (degreesOfFreedom) => studentizedRangeQuantile(1 - confidence, groups, degreesOfFreedom);
+    latest = { confidence, groups, critical: criticalByOctaves(critical) };
+  }
+  return latest.critical;
 }
 
 /** Student's t of the intervals of pairs taken one by one, likewise. */
-export function criticalT(confidence: number, groups: number): (degreesOfFreedom: number) => number {
-  return forPairsOf(groups, (degreesOfFreedom) => studentTCritical(confidence, degreesOfFreedom));
-}
-
-/** A few pairs ask for their critical values one by one; for many, one series for all costs less. */
-function forPairsOf(groups: number, critical: (degreesOfFreedom: number) => number): typeof critical {
+export function criticalT(confidence: number, groups: number): Critical {
+  const critical: Critical = (degreesOfFreedom) => studentTCritical(confidence, degreesOfFreedom);
   return groups > MANY_GROUPS ? criticalByOctaves(critical) : critical;
 }

@@ -1,6 +1,8 @@
+import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
+import { readComparisonTable } from "../../app/import/read-comparison-table.ts";
 import { type ComparedTable, type ComparisonSettings, compareTable } from "../../core/index.ts";
-import { comparedCase, tableFrom } from "./tables.ts";
+import { comparedCase, tableFrom, tableOf } from "./tables.ts";
 
 const settings: ComparisonSettings = { baseline: null, margin: null, confidence: 0.95, resampling: null };
 const compare = (table: ComparedTable, more: Partial<ComparisonSettings> = {}) =>
@@ -50,6 +52,93 @@ describe("the words of a comparison", () => {
     );
     expect(gap).toMatch(/“narrow” than with “wide”.*2 to 4 more/);
     expect(both).toMatch(/^“skirt × gap”: these runs cannot tell.*between 1 less and 2 more/);
+  });
+
+  it("name the combinations that an interaction holds against each other, and equal weight where there are other factors", () => {
+    const both = comparedCase("factorial-unbalanced").sentences.find((one) => one.startsWith("“skirt × gap”"));
+    expect(both).toContain("with “no” and “wide” or “yes” and “narrow” against “no” and “narrow” or “yes” and “wide”");
+    expect(both).not.toContain("equal weight");
+    const skirt = comparedCase("factorial-unbalanced").sentences.find((one) => one.startsWith("“skirt”"));
+    expect(skirt).toContain("other factors at equal weight");
+    expect(comparedCase("three-levels").sentences.join(" ")).not.toContain("equal weight");
+  });
+
+  it("say of which type the tests of factors are", () => {
+    expect(comparedCase("factorial-unbalanced").notes.join(" ")).toContain("type III");
+    expect(comparedCase("two-usual").notes.join(" ")).not.toContain("type III");
+  });
+
+  it("plan within blocks by the scatter within blocks", () => {
+    // Two days far apart: runs of one day differ by 2 or so, all runs of a variant by 60.
+    const days = ["1", "1", "2", "2", "3", "3", "4", "4"];
+    const values = [100, 103, 160, 158.5, 220, 224, 130, 130.5];
+    const table: ComparedTable = {
+      ...tableFrom({}),
+      hasBlocks: true,
+      rows: values.map((value, index) => {
+        return {
+          row: index + 2,
+          value,
+          level: "AB"[index % 2] ?? "",
+          block: days[index] ?? "",
+          factors: [],
+          order: null,
+        };
+      }),
+    };
+    const { leads, sentences } = compare(table);
+    expect(leads).toBe("blocked");
+    expect(sentences.join(" ")).toContain("These are enough runs for an 80 % chance of showing a difference of 15");
+  });
+
+  it("warn of a run that alone decides, with the size before and after (R 4.2.2, reference influential-run)", () => {
+    const groups = { A: [20.1, 20.5, 19.8, 20.3, 31.0], B: [22.1, 22.4, 21.7, 22.0, 22.3] };
+    const warning = compare(tableFrom(groups)).warnings.find((one) => one.includes("hangs on"));
+    expect(warning).toBe(
+      "“B” against “A”: that the difference is not clear of zero hangs on one run. All runs together: no change " +
+        "(95 % interval between 6 less and 6 more); without row 6 of “A” (31): 1.9 more (95 % interval 1.5 to 2.4 more). " +
+        "All count; take it with caution, and make more runs.",
+    );
+    const calm = compare(tableFrom({ A: [20.1, 20.5, 19.8, 20.3], B: [30, 31, 30.4, 30.2] })).warnings;
+    expect(calm.join(" ")).not.toContain("hangs on");
+    // It changes neither what leads nor a number.
+    expect(compare(tableFrom(groups)).leads).toBe("welch");
+  });
+
+  it("warn so for every leading analysis, and beyond the baseline's pairs in one sentence where there are many", () => {
+    // R (reference influential-run): rows 10, 9, 11 and 14 of B against C, row 14 of D against C; row 5 of the gap, row 12 of both factors.
+    const decided = (name: string, columns: { readonly block: string | null; readonly factors: readonly string[] }) => {
+      const bytes = readFileSync(new URL(`../reference/influential-run/tables/${name}.csv`, import.meta.url));
+      const table = tableOf(readComparisonTable(bytes, name, { value: "value", by: "variant", ...columns }));
+      return compare(table).warnings.filter((one) => one.includes("hangs on"));
+    };
+    const blocked = decided("blocks-missing-cells", { block: "day", factors: [] });
+    expect(blocked).toHaveLength(2);
+    expect(blocked[1]).toMatch(/^“B” against “C”: that the difference is not clear of zero hangs on single runs\./);
+    expect(blocked[1]).toMatch(
+      /without row 10 of “C” \(70\.4\): 11 less .*one of rows 9, 11, 14 instead changes it too/,
+    );
+    const factors = decided("factorial-unbalanced", { block: null, factors: ["skirt", "gap"] });
+    expect(factors).toHaveLength(2);
+    expect(factors[0]).toMatch(/^“gap”, “wide” against “narrow”: that the difference is clear of zero.*without row 5 /);
+    expect(factors[1]).toMatch(/^“skirt × gap”: .*without row 12 /);
+    const many = Object.fromEntries(
+      ["A", "B", "C", "D", "E", "F"].map((name, place) => [
+        name,
+        [10, 10.5, 9.8, 10.2].map((one) => one + place ** 2 / 20),
+      ]),
+    );
+    const { warnings } = compare(tableFrom(many));
+    expect(warnings.filter((one) => one.startsWith("Whether the difference is clear of zero hangs on"))).toHaveLength(
+      1,
+    );
+  });
+
+  it("write numbers beyond the ordinary with a power of ten", () => {
+    const { sentences } = compare(tableFrom({ A: [1e90, 2e90, 1.5e90], B: [3e90, 1e90, 2.2e90] }));
+    expect(sentences[0]).toContain("a mean of 1.5 × 10^90 in “value” (95 % interval 0.3 to 2.7 × 10^90; 3 runs)");
+    const { sentences: small } = compare(tableFrom({ A: [1e-90, 2e-90, 1.5e-90], B: [3e-90, 1e-90, 2.2e-90] }));
+    expect(small[0]).toContain("1.5 × 10^−90");
   });
 
   it("answer equivalence one way or the other, and never as proof of a difference", () => {

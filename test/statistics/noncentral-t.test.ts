@@ -1,6 +1,10 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { noncentralTLowerTail, noncentralTUpperTail } from "../../core/statistics/distribution/noncentral-t.ts";
+import {
+  noncentralT,
+  noncentralTLowerTail,
+  noncentralTUpperTail,
+} from "../../core/statistics/distribution/noncentral-t.ts";
 import { normalLowerTail } from "../../core/statistics/distribution/normal.ts";
 import { studentTUpperTail } from "../../core/statistics/distribution/student-t.ts";
 import { expectNumber } from "../numbers.ts";
@@ -41,6 +45,25 @@ describe("noncentral t", () => {
         expectNumber(noncentralTUpperTail(-t, df, -delta), below, { absolute: 1e-12 });
       }),
     );
+  });
+
+  it("gives the same for the same question, whatever was asked before at that t", () => {
+    for (const [t, df] of [
+      [1, 18],
+      [-1, 18],
+      [0.3, 7],
+      [4, 10],
+    ] as const) {
+      for (const far of [25, -25, 300, -300, 1000]) {
+        const kept = noncentralT(t, df);
+        kept.lowerTail(far);
+        kept.upperTail(far);
+        for (const delta of [2.97, -1, 0]) {
+          expectNumber(kept.lowerTail(delta), noncentralTLowerTail(t, df, delta), { absolute: 1e-13 });
+          expectNumber(kept.upperTail(delta), noncentralTUpperTail(t, df, delta), { absolute: 1e-13 });
+        }
+      }
+    }
   });
 
   it("refuses what has no meaning", () => {

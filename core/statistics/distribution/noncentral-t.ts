@@ -5,6 +5,9 @@ import { normalLowerTail, normalUpperTail } from "./normal.ts";
 /** Largest noncentrality answered, either sign: far beyond any power that differs from 1. */
 export const LARGEST_NONCENTRALITY = 1000;
 
+/** Below this a number has lost digits, or has become 0. */
+const LEAST_STEP = 1e-290;
+
 /** Weights below this, relative to the largest, do not reach the last digit of a probability near 1. */
 const NEGLIGIBLE = 1e-19;
 
@@ -109,7 +112,9 @@ function widen(sequence: BetaSequence, first: number, low: number, high: number)
   const { beta, shift } = sequence;
   const { x, b } = beta;
   const sign = beta.upper ? -1 : 1;
-  const isNew = sequence.high < 0;
+  // Far up the steps have run out of digits, and nothing below follows from them: begun anew where it is asked for now.
+  const isSpent = low < sequence.low && sequence.stepAtLow < LEAST_STEP;
+  const isNew = sequence.high < 0 || isSpent;
   if (isNew) {
     sequence.low = first;
     sequence.high = first;

@@ -27,11 +27,12 @@ export function noncentralityLimits(
 ): NoncentralityLimits | null {
   const tail = (1 - confidence) / 2;
   const { lowerTail, upperTail } = noncentralT(t, degreesOfFreedom);
-  // The normal approximation of the noncentral t: t is about delta, with variance 1 + t^2/(2 nu).
+  // The normal approximation of the noncentral t: t [1 - 1/(4 nu)] is about delta, with variance 1 + t^2/(2 nu).
   const spread = Math.sqrt(1 + (t * t) / (2 * degreesOfFreedom));
-  const upper = upperLimit(t, spread, tail, lowerTail);
+  const centre = t * (1 - 1 / (4 * degreesOfFreedom));
+  const upper = upperLimit(centre, spread, tail, lowerTail);
   // P(T > t; delta) is P(T < -t; -delta).
-  const mirrored = upperLimit(-t, spread, tail, (delta) => upperTail(-delta));
+  const mirrored = upperLimit(-centre, spread, tail, (delta) => upperTail(-delta));
   return upper === null || mirrored === null ? null : { lower: -mirrored, upper };
 }
 
@@ -40,7 +41,7 @@ export function noncentralityLimits(
  * straight line in delta, and are kept within the bracket known so far.
  */
 function upperLimit(
-  t: number,
+  centre: number,
   spread: number,
   tail: number,
   lowerTail: (noncentrality: number) => number,
@@ -53,7 +54,7 @@ function upperLimit(
   };
   let low = -LARGEST_NONCENTRALITY;
   let high = LARGEST_NONCENTRALITY;
-  let delta = t - wanted * spread;
+  let delta = centre - wanted * spread;
   if (!(delta > low && delta < high)) return null;
   let slope = -1 / spread;
   let here = height(delta);
