@@ -158,7 +158,7 @@ function equivalenceSentence({ baseline, variant, equivalence }: PairAnalysis, s
   const words = wordsFor(shown.locale).comparison;
   if (equivalence === null || equivalence.equivalent === null) return [];
   const say = equivalence.equivalent ? words.equivalent : words.notEquivalent;
-  return [say(words.pair(variant.level, baseline.level), shown.value(equivalence.margin, 3), shown.level)];
+  return [say(words.pair(variant.level, baseline.level), shown.size(equivalence.margin, 3), shown.level)];
 }
 
 function factorSentences({ factors, factorList, table }: TableAnalysis, shown: Shown): string[] {

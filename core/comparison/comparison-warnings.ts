@@ -25,7 +25,7 @@ export function comparisonWarnings(analysis: TableAnalysis, leads: Lead, shown: 
   }
   found.push(...spreadWarning(analysis, shown));
   if (drift !== null && drift.slope !== null && drift.p !== null && drift.p < warningLevel) {
-    found.push(words.drift(drift.slope > 0, shown.value(Math.abs(drift.slope), 2), shown.p(drift.p)));
+    found.push(words.drift(drift.slope > 0, shown.size(Math.abs(drift.slope), 2), shown.p(drift.p)));
   }
   found.push(...influenceWarnings(analysis, leads, shown));
   if (table.blocksIgnored >= 2) found.push(words.blocksIgnored(table.blocksIgnored));

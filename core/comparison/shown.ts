@@ -56,6 +56,13 @@ export class Shown {
     return this.withUnit(shortNumber(value * this.entry.shownFactor, digits, this.locale));
   }
 
+  /** The size of a difference: of shares in percentage points, which per cent could be mistaken for parts of. */
+  size(value: number, digits: number): string {
+    if (this.entry.shownUnit !== "%") return this.value(value, digits);
+    const text = shortNumber(value * this.entry.shownFactor, digits, this.locale);
+    return wordsFor(this.locale).findings.percentagePoints(text);
+  }
+
   /** A mean with its limits, cut where the half-width has two digits. */
   mean(mean: number, lower: number, upper: number): { readonly mean: string; readonly range: string } {
     const factor = this.entry.shownFactor;

@@ -30,7 +30,8 @@ describe("the words of a comparison", () => {
       ...tableFrom({ A: [0.2, 0.21, 0.19, 0.2], B: [0.26, 0.27, 0.25, 0.26] }),
       value: "cold-start.thermalEfficiency",
     };
-    const { sentences } = compare(table);
+    const { sentences } = compare(table, { margin: 0.02 });
+    expect(sentences.join(" ")).toContain("alike to within 2 percentage points either way");
     expect(sentences.join(" ")).toMatch(
       /“B” had a thermal efficiency 6 percentage points higher in the cold start than “A”/,
     );
