@@ -1,5 +1,7 @@
 import { formatFixed, formatSignificant } from "../format/number.ts";
 import type { QuantityKey } from "../quantity/quantity-key.ts";
+import type { Settings } from "../readings/settings.ts";
+import { statesErrors } from "../readings/states-errors.ts";
 import { type Locale, type Words, wordsFor } from "../words/index.ts";
 import { changeTexts, type ShownUnit } from "./change.ts";
 import type { Comparison } from "./comparison.ts";
@@ -89,8 +91,19 @@ function bracketOf(comparison: Comparison, range: string | null, locale: Locale)
   if (range === null) return findings.bracketNoInterval(runs.variant, runs.baseline, whyNoInterval(comparison, locale));
   const level = levelText(comparison.confidence, locale);
   return comparison.change.sure
-    ? findings.bracket(level, range, runs.variant, runs.baseline)
-    : findings.bracketOpen(level, runs.variant, runs.baseline);
+    ? findings.bracket(level, range, runs.variant, runs.baseline, holdsErrors(comparison))
+    : findings.bracketOpen(level, runs.variant, runs.baseline, holdsErrors(comparison));
+}
+
+/** True where stated errors of instruments or values are in a comparison's interval: some of them reach this quantity. */
+export function holdsErrors({ combined }: Comparison): boolean {
+  return combined !== null && (combined.baseline.sharedUncertainty > 0 || combined.variant.sharedUncertainty > 0);
+}
+
+/** What the intervals of a study hold, in one or two sentences. */
+export function intervalsHold(settings: Settings, locale: Locale): string {
+  const { findings } = wordsFor(locale);
+  return statesErrors(settings) ? findings.sharedErrorsIncluded : findings.sharedErrors;
 }
 
 /** Why a comparison has no interval, in words. */
@@ -105,8 +118,8 @@ function detailOf(comparison: Comparison, range: string | null, locale: Locale):
   if (range === null) return findings.detailNoInterval(runs.variant, runs.baseline, whyNoInterval(comparison, locale));
   const level = levelText(comparison.confidence, locale);
   const head = comparison.change.sure
-    ? findings.detail(level, range, runs.variant, runs.baseline)
-    : findings.detailOpen(level, runs.variant, runs.baseline);
+    ? findings.detail(level, range, runs.variant, runs.baseline, holdsErrors(comparison))
+    : findings.detailOpen(level, runs.variant, runs.baseline, holdsErrors(comparison));
   return p === null ? head : `${head} · ${chanceText(p, locale)}`;
 }
 

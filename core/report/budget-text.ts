@@ -79,7 +79,7 @@ export function formatExpanded(value: number, half: number, entry: QuantityEntry
 }
 
 /** Amounts of one uncertainty, all cut at the same decimal. */
-class Amounts {
+export class Amounts {
   readonly #decimals: number;
   readonly #entry: QuantityEntry;
   readonly #locale: Locale;

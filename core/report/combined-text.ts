@@ -3,7 +3,7 @@ import { formatFixed } from "../format/number.ts";
 import { type Budget, combinedBudget } from "../uncertainty/budget.ts";
 import type { Combined } from "../uncertainty/combined.ts";
 import { type Locale, wordsFor } from "../words/index.ts";
-import { ownerName } from "./budget-text.ts";
+import { Amounts, ownerName } from "./budget-text.ts";
 
 /** From this share of the variance on, one part is all that matters. */
 const dominant = 0.8;
@@ -25,6 +25,27 @@ export function adviceOn(combined: Combined, locale: Locale): string[] {
   const name = ownerName(shared.owner, locale);
   if (1 - scatter >= dominant) return [words.betterInstrument(percent(1 - scatter), name, percent(shared.share))];
   return [words.both(percent(scatter), percent(1 - scatter), name)];
+}
+
+/** Less than this of what separate errors would make, and it is said that shared ones cancel. */
+const cancelsWorthSaying = 0.95;
+
+/** What would make a comparison surer, and how far shared errors cancel in it. Empty where no errors are stated. */
+export function adviceTexts(comparison: Comparison, locale: Locale): string[] {
+  const { combined, entry } = comparison;
+  if (combined === null) return [];
+  const { standardUncertainty, interval } = combined.difference;
+  // Expanded as the difference is: with its coverage factor.
+  const factor = standardUncertainty === 0 ? 0 : (interval.upper - interval.lower) / 2 / standardUncertainty;
+  const { apart = 0, together = 0 } = cancelled(comparison) ?? {};
+  const amounts = new Amounts(factor * apart, entry, locale);
+  const { cancels } = wordsFor(locale).uncertainty;
+  return [
+    ...adviceOn(combined.difference, locale),
+    ...(together < cancelsWorthSaying * apart
+      ? [cancels(amounts.withUnit(factor * apart), amounts.withUnit(factor * together))]
+      : []),
+  ];
 }
 
 function shareOf({ rows }: Budget, isScatter: boolean): number {

@@ -1,5 +1,5 @@
 import type { Comparison } from "../analysis/comparison.ts";
-import { chanceText, findingOf, levelText, whatMakesItSurer, whyNoInterval } from "../analysis/finding.ts";
+import { chanceText, findingOf, holdsErrors, levelText, whatMakesItSurer, whyNoInterval } from "../analysis/finding.ts";
 import { compareIn, type StudyResults } from "../analysis/study-results.ts";
 import { formatMean, formatValueWithUnit } from "../format/quantity.ts";
 import { keyLabel, keyText, type QuantityKey } from "../quantity/quantity-key.ts";
@@ -56,8 +56,8 @@ function leadOf(comparison: Comparison, range: string | null, { locale }: StudyR
   }
   const level = levelText(comparison.confidence, locale);
   const interval = comparison.change.sure
-    ? words.pairLead(level, range, runs.variant, runs.baseline)
-    : words.pairLeadOpen(level, runs.variant, runs.baseline);
+    ? words.pairLead(level, range, runs.variant, runs.baseline, holdsErrors(comparison))
+    : words.pairLeadOpen(level, runs.variant, runs.baseline, holdsErrors(comparison));
   return p === null ? interval : `${interval} ${capitalised(chanceText(p, locale))}.`;
 }
 

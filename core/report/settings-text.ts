@@ -34,12 +34,21 @@ function sizeText(size: ComponentSize, unit: string, locale: Locale): string {
   return sizes.relativeExpandedUncertainty(write(size.relativeExpandedUncertainty), write(size.coverageFactor));
 }
 
+/** Each error in words. `unit`: of the reading. */
+export function componentTexts(
+  components: readonly UncertaintyComponent[],
+  unit: string,
+  locale: Locale,
+): readonly string[] {
+  const words = wordsFor(locale).settings;
+  return components.map(({ name, size, kind }) => words.component(name, sizeText(size, unit, locale), kind));
+}
+
 /** What is known of an error, in words. `unit`: of the reading. */
 export function componentsText(components: readonly UncertaintyComponent[], unit: string, locale: Locale): string {
   const words = wordsFor(locale).settings;
   if (components.length === 0) return words.exact;
-  const texts = components.map(({ name, size, kind }) => words.component(name, sizeText(size, unit, locale), kind));
-  return words.components(texts.join("; "));
+  return words.components(componentTexts(components, unit, locale).join("; "));
 }
 
 function valueTexts(

@@ -4,6 +4,8 @@ const runs = (count: number) => (count === 1 ? "1 run" : `${count} runs`);
 const moreRuns = (count: number) => (count === 1 ? "1 more run" : `${count} more runs`);
 const quoted = (name: string) => `“${shorten(name)}”`;
 const outOf = (variant: number, baseline: number) => `${runs(variant)} against ${baseline}`;
+/** What an interval holds beside run-to-run scatter. */
+const holding = (withErrors: boolean) => (withErrors ? ", instruments’ errors included" : "");
 /** "an 80 %", "a 90 %". */
 const chance = (percent: number) => `${/^(8|11|18)/.test(String(percent)) ? "an" : "a"} ${percent} % chance`;
 
@@ -37,17 +39,20 @@ export const findings = {
   cannotTell: (variant: string, baseline: string, label: string, range: string) =>
     `These runs cannot tell ${quoted(variant)} from ${quoted(baseline)} in ${label}: the difference lies ${range}`,
 
-  bracket: (level: string, range: string, variant: number, baseline: number) =>
-    `${level} % interval ${range}; ${outOf(variant, baseline)}`,
-  bracketOpen: (level: string, variant: number, baseline: number) => `${level} % interval; ${outOf(variant, baseline)}`,
+  /** `withErrors`: the interval holds the stated errors of instruments and values. */
+  bracket: (level: string, range: string, variant: number, baseline: number, withErrors: boolean) =>
+    `${level} % interval ${range}${holding(withErrors)}; ${outOf(variant, baseline)}`,
+  bracketOpen: (level: string, variant: number, baseline: number, withErrors: boolean) =>
+    `${level} % interval${holding(withErrors)}; ${outOf(variant, baseline)}`,
   bracketNoInterval: (variant: number, baseline: number, because: string) => `${outOf(variant, baseline)}; ${because}`,
   oneRun: "one run gives no interval",
   noScatter: "runs without any variation give no interval",
   blocksIgnored: "Days (or other blocks) in which the runs were made are ignored here.",
 
-  detail: (level: string, range: string, variant: number, baseline: number) =>
-    `${level} % interval ${range} · ${outOf(variant, baseline)}`,
-  detailOpen: (level: string, variant: number, baseline: number) => `${level} % interval · ${outOf(variant, baseline)}`,
+  detail: (level: string, range: string, variant: number, baseline: number, withErrors: boolean) =>
+    `${level} % interval ${range}${holding(withErrors)} · ${outOf(variant, baseline)}`,
+  detailOpen: (level: string, variant: number, baseline: number, withErrors: boolean) =>
+    `${level} % interval${holding(withErrors)} · ${outOf(variant, baseline)}`,
   detailNoInterval: (variant: number, baseline: number, because: string) => `${outOf(variant, baseline)} · ${because}`,
   byChanceOnceIn: (tests: string) =>
     `if the two were alike, runs would differ this much about once in ${tests} such tests`,
@@ -77,8 +82,11 @@ export const findings = {
     `The mean of ${quoted(baseline)} is not clearly above zero, so no percentage is given.`,
   ratioIntervalUnbounded: (label: string) =>
     `The interval of the ratio in ${label} has no end on at least one side: the baseline’s mean is not clearly above zero.`,
+  /** Where the settings state no errors; else the next. */
   sharedErrors:
     "Intervals come from run-to-run scatter alone. Errors that all runs share (one balance, one thermometer, one calorific value) are not in them; between variants tested with the same instruments and wood they cancel, in part or whole.",
+  sharedErrorsIncluded:
+    "Intervals hold run-to-run scatter and, as far as the settings state them, the errors that all runs share (one balance, one thermometer, one calorific value). Between variants tested with the same instruments and wood these cancel, in part or whole.",
 
   better: "better",
   worse: "worse",

@@ -2,6 +2,8 @@ import { shorten } from "../shorten.ts";
 
 const runs = (count: number) => (count === 1 ? "1 run" : `${count} runs`);
 const quoted = (name: string) => `“${shorten(name)}”`;
+/** What an interval holds beside run-to-run scatter. */
+const holding = (withErrors: boolean) => (withErrors ? ", instruments’ errors included" : "");
 
 /** The report's own words. Amounts and intervals come formatted. */
 export const report = {
@@ -21,10 +23,10 @@ export const report = {
   questionOne: (label: string) => `What was found for ${label}?`,
 
   /** "The difference lies between …" is the finding itself where the runs cannot tell. */
-  pairLead: (level: string, range: string, variant: number, baseline: number) =>
-    `The ${level} % interval is ${range}, from ${runs(variant)} against ${baseline}.`,
-  pairLeadOpen: (level: string, variant: number, baseline: number) =>
-    `That is the ${level} % interval, from ${runs(variant)} against ${baseline}.`,
+  pairLead: (level: string, range: string, variant: number, baseline: number, withErrors: boolean) =>
+    `The ${level} % interval is ${range}${holding(withErrors)}, from ${runs(variant)} against ${baseline}.`,
+  pairLeadOpen: (level: string, variant: number, baseline: number, withErrors: boolean) =>
+    `That is the ${level} % interval${holding(withErrors)}, from ${runs(variant)} against ${baseline}.`,
   pairLeadNoInterval: (variant: number, baseline: number, because: string) =>
     `From ${runs(variant)} against ${baseline}: ${because}.`,
 

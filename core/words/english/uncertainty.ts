@@ -58,7 +58,30 @@ export const uncertainty = {
     `${sentence(label)}: in ${percent} % of the trials the errors lead outside what is physically possible, as where next to no fuel was burnt. Its mean and standard uncertainty mean little; the Monte Carlo interval is the one to use.`,
   notFinite: (label: string, percent: string) =>
     `${sentence(label)} has no finite value in ${percent} % of the trials: no mean and no standard uncertainty can be given.`,
+  /** The same of several quantities of one run, whose labels hold commas. */
+  nonLinear: (labels: readonly string[]) =>
+    `So non-linear in the readings that first order does not describe it, and the Monte Carlo interval is the one to use: ${labels.join("; ")}.`,
+  notNormal: (labels: readonly string[]) =>
+    `Not near enough to a normal distribution for first order to give the ends of its interval, so the Monte Carlo interval is the one to use: ${labels.join("; ")}.`,
+  outside: (labels: readonly string[], percent: string) =>
+    `In up to ${percent} % of the trials the errors lead outside what is physically possible, as where next to no fuel was burnt. Mean and standard uncertainty mean little, and the Monte Carlo interval is the one to use: ${labels.join("; ")}.`,
+  infinite: (labels: readonly string[], percent: string) =>
+    `In up to ${percent} % of the trials there is no finite value, so no Monte Carlo mean and no standard uncertainty can be given: ${labels.join("; ")}.`,
   fewerTrials: (trials: string, wanted: string) =>
     `So many runs were simulated with ${trials} trials each rather than ${wanted}.`,
   notSimulated: "No Monte Carlo was asked for: intervals are from first order.",
+
+  /** Notes of results.json. */
+  file: {
+    simulated: (trials: string, seed: number) =>
+      `Of runs, standardUncertainty is first-order (JCGM 100:2008) and interval is Monte Carlo’s, probabilistically symmetric (JCGM 101:2008, clause 7): ${trials} trials of each run, seed ${seed}.`,
+    adaptive: (trials: string, seed: number) =>
+      `Of runs, standardUncertainty is first-order (JCGM 100:2008) and interval is Monte Carlo’s, probabilistically symmetric (JCGM 101:2008, clause 7): trials until all results of a run are stable to two digits (7.9), at most ${trials} of each run, seed ${seed}.`,
+    notSimulated:
+      "No Monte Carlo was run: of runs, interval is first-order, value ± t(effective degrees of freedom) × standardUncertainty (JCGM 100:2008, G.4).",
+    combined:
+      "Of variants and comparisons, interval, difference, ratio and logRatio come from run-to-run scatter alone; those named combined… hold the errors that all runs share as well, as far as the settings state them (JCGM 100:2008, G.4). Between variants tested with the same instruments and wood they cancel, in part or whole. Sentences are by the wider of the two.",
+    tooFewToJudge: (least: string) =>
+      `With fewer than ${least} trials it is left open whether they agree with first order: validates is null.`,
+  },
 };
