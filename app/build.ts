@@ -16,6 +16,13 @@ async function buildPage(): Promise<void> {
   await build({ configFile: join(projectFolder, "vite.config.ts"), root: join(projectFolder, "renderer") });
 }
 
+/** Started as a thread by what lies beside it: in each bundle that has the service. */
+const trialsWorker = "app/service/uncertainty/trials-worker.ts";
+
+/** Bundles by their names, each from its first file. */
+const entries = (files: Readonly<Record<string, string>>) =>
+  Object.entries(files).map(([out, file]) => ({ in: join(projectFolder, file), out }));
+
 /**
  * The main process and the service's process as ES modules, the preload as one CommonJS file, as its sandbox wants. Packages stay
  * outside: they bring files of their own (fonts), and are shipped beside the bundles.
@@ -32,7 +39,11 @@ async function buildDesktop(): Promise<void> {
   for (const folder of ["main", "preload"]) rmSync(join(builtFolder, folder), { recursive: true, force: true });
   await build({
     ...shared,
-    entryPoints: [join(projectFolder, "app/main/main.ts"), join(projectFolder, "app/main/service-process.ts")],
+    entryPoints: entries({
+      main: "app/main/main.ts",
+      "service-process": "app/main/service-process.ts",
+      "trials-worker": trialsWorker,
+    }),
     outdir: join(builtFolder, "main"),
     format: "esm",
     splitting: true,
@@ -63,7 +74,7 @@ async function buildCommand(): Promise<void> {
   const folder = join(builtFolder, "cli");
   rmSync(folder, { recursive: true, force: true });
   await build({
-    entryPoints: [join(projectFolder, "app/cli/main.ts")],
+    entryPoints: entries({ main: "app/cli/main.ts", "trials-worker": trialsWorker }),
     outdir: folder,
     bundle: true,
     splitting: true,

@@ -2,7 +2,7 @@
 export { withAnswers } from "./analysis/answered.ts";
 export { BesideOthers } from "./analysis/beside-others.ts";
 export type { Comparison } from "./analysis/comparison.ts";
-export { type Finding, findingOf, whatMakesItSurer } from "./analysis/finding.ts";
+export { type Finding, findingOf, intervalsHold, whatMakesItSurer } from "./analysis/finding.ts";
 export type { Answer, AnsweredQuestion, Question } from "./analysis/question.ts";
 export { type RunFacts, runFacts } from "./analysis/run-facts.ts";
 export { type MissingQuantity, type RunResults, runResults } from "./analysis/run-results.ts";
@@ -37,7 +37,7 @@ export type { ComparisonSettings } from "./comparison/table-analysis.ts";
 export type { CsvCell } from "./format/csv.ts";
 export { csvText, neutralText } from "./format/csv.ts";
 export { keepTogether } from "./format/keep-together.ts";
-export { formatFixed, formatSignificant } from "./format/number.ts";
+export { decimalsFor, formatFixed, formatSignificant } from "./format/number.ts";
 export { formatMean, formatValue } from "./format/quantity.ts";
 export { type CatalogueFuel, type CatalogueFuelName, fuelCatalogue } from "./fuel/fuel-catalogue.ts";
 export { type DriedSpecimen, dryMoistureFromOven, wetMoistureFromOven } from "./fuel/specimens.ts";
@@ -51,6 +51,7 @@ export type * from "./procedure/procedure-field.ts";
 export { fieldKey } from "./procedure/procedure-field.ts";
 export type * from "./procedure/procedure-step.ts";
 export { furtherFuelFields, procedureSteps } from "./procedure/procedure-steps.ts";
+export { physicalRange } from "./quantity/physical-range.ts";
 export { keyLabel, keyText, parseKey, type QuantityKey } from "./quantity/quantity-key.ts";
 export type { QuantityName } from "./quantity/quantity-name.ts";
 export { phaseQuantityNames, runQuantityNames } from "./quantity/quantity-name.ts";
@@ -71,6 +72,7 @@ export type * from "./readings/settings.ts";
 export { defaultCharNetCalorific, defaultSettings } from "./readings/settings.ts";
 export type * from "./readings/starting-values.ts";
 export { assumedCharComponents, startingValues } from "./readings/starting-values.ts";
+export { statesErrors } from "./readings/states-errors.ts";
 export type { Run, Study } from "./readings/study.ts";
 export { variantNames } from "./readings/study.ts";
 export { markedLabel } from "./report/annex.ts";
@@ -85,13 +87,43 @@ export type * from "./report/report-document.ts";
 export type * from "./report/report-request.ts";
 export { resultsFile } from "./report/results-file.ts";
 export { runsTable } from "./report/runs-table.ts";
-export { componentsText, fuelTexts, settingTexts } from "./report/settings-text.ts";
+export { componentsText, componentTexts, fuelTexts, settingTexts } from "./report/settings-text.ts";
 export { fieldsInRow, sheetDocument } from "./report/sheet-build.ts";
 export type * from "./report/sheet-document.ts";
 export type * from "./report/sheet-request.ts";
 export { nothingKnown } from "./report/sheet-request.ts";
+export { judgementOf, outsideWorthSaying } from "./report/simulation.ts";
 export { type Budget, combinedBudget, runBudget } from "./uncertainty/budget.ts";
 export type { Combined } from "./uncertainty/combined.ts";
+export { expandedUncertainty } from "./uncertainty/expanded.ts";
+export type { ValueInterval } from "./uncertainty/monte-carlo/interval.ts";
+export {
+  type AdaptiveResults,
+  adaptiveMonteCarlo,
+  allOf,
+  type MonteCarloResults,
+  monteCarlo,
+} from "./uncertainty/monte-carlo/monte-carlo.ts";
+export type { SignificantDigits } from "./uncertainty/monte-carlo/numerical-tolerance.ts";
+export { numericalTolerance } from "./uncertainty/monte-carlo/numerical-tolerance.ts";
+export type { PhysicalRange, TalliedOutput } from "./uncertainty/monte-carlo/output-tally.ts";
+export {
+  runTrials,
+  type TrialsPart,
+  type TrialsRequest,
+  type TrialsStretch,
+  usualMargin,
+} from "./uncertainty/monte-carlo/run-trials.ts";
+export {
+  type OutputPart,
+  type OutputTrials,
+  partsOf,
+  spreadOutputs,
+  summariseOutput,
+} from "./uncertainty/monte-carlo/summarise.ts";
+export { blockSize } from "./uncertainty/monte-carlo/trials-of.ts";
+export { outputPlaces } from "./uncertainty/monte-carlo/used-steps.ts";
+export { type Validation, validateFirstOrder } from "./uncertainty/monte-carlo/validation.ts";
 export { type RunErrors, runErrors } from "./uncertainty/run-errors.ts";
 export { type RunModel, runModel } from "./uncertainty/run-model.ts";
 export { type WaterProperties, waterAtAltitude, waterAtPressure } from "./water/water-properties.ts";

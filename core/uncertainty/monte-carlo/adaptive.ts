@@ -67,7 +67,7 @@ export class AdaptiveTrials {
     const ofSequence = { ...this.#request, trials: this.perSequence };
     const outputs = summarise(this.#model, ofSequence, [part]);
     if (outputs.includes(null)) return false;
-    outputs.forEach((output, position) => this.#figures[position]?.add(output as OutputTrials));
+    for (const [position, output] of outputs.entries()) this.#figures[position]?.add(output as OutputTrials);
     this.parts.push(part);
     this.#limits ??= part.outputs.map(({ low }) => keptLimits(low, keptFraction(ofSequence, margin)) ?? keepAll);
     return true;
@@ -103,7 +103,9 @@ class Figures {
     const [average, spread] = [mean ?? Number.NaN, standardUncertainty ?? Number.NaN];
     addMoments(this.#all, trials, average, spread ** 2 * (trials - 1));
     const { lower, upper } = symmetricInterval ?? { lower: Number.NaN, upper: Number.NaN };
-    [average, spread, lower, upper].forEach((figure, index) => addMoments(this.#over[index] as Moments, 1, figure, 0));
+    for (const [index, figure] of [average, spread, lower, upper].entries()) {
+      addMoments(this.#over[index] as Moments, 1, figure, 0);
+    }
   }
 
   isStable(): boolean {

@@ -8,14 +8,10 @@ import * as kernels from "./kernels.ts";
 import { RandomStream } from "./random-stream.ts";
 import { streamKey } from "./stream-key.ts";
 import { blockSize } from "./trials-of.ts";
-import { operandsOf, type UsedSteps, usedSteps } from "./used-steps.ts";
+import { type OutputPlaces, operandsOf, outputPlaces, type UsedSteps, usedSteps } from "./used-steps.ts";
 
 /** Works a model out for one block of trials after another. */
-export interface BlockEvaluator {
-  /** For each output of the model: its place among those that vary and differ from each other, or -1 where no error moves it. */
-  readonly places: readonly number[];
-  /** How many outputs vary and differ. */
-  readonly varying: number;
+export interface BlockEvaluator extends OutputPlaces {
   /** Works out block `block`. What is handed to `take` holds good until it returns. */
   evaluate(block: number, take: (place: number, values: Float64Array) => void): void;
 }
@@ -33,8 +29,7 @@ export function blockEvaluator(model: Model, seed: number): BlockEvaluator {
   for (const node of used.order) maker.step(node);
   const { programme, taking } = maker;
   return {
-    places: model.outputs.map((output) => maker.placeOf(output)),
-    varying: maker.placed,
+    ...maker.outputs,
     evaluate(block, take) {
       taking.block = block;
       taking.take = take;
@@ -52,7 +47,7 @@ interface Taking {
 class ProgrammeMaker {
   readonly programme: (() => void)[] = [];
   readonly taking: Taking = { block: 0, take: () => {} };
-  placed = 0;
+  readonly outputs: OutputPlaces;
   readonly #model: Model;
   readonly #used: UsedSteps;
   readonly #seed: number;
@@ -76,17 +71,11 @@ class ProgrammeMaker {
       for (const operand of this.#operands(node)) this.#usesLeft[operand] = (this.#usesLeft[operand] as number) + 1;
       for (const { source } of this.#errors(node)) this.#drawsLeft[source] = (this.#drawsLeft[source] as number) + 1;
     }
-    for (const output of model.outputs) {
-      const node = used.same[output] as number;
-      if (used.isFixed[node] === 1 || this.#places.has(node)) continue;
-      this.#places.set(node, this.placed);
-      this.placed += 1;
-    }
+    this.outputs = outputPlaces(model, used);
+    this.outputs.places.forEach((place, position) => {
+      if (place >= 0) this.#places.set(used.same[model.outputs[position] as number] as number, place);
+    });
     this.#interpolants = interpolantsOf(model, used);
-  }
-
-  placeOf(output: Node): number {
-    return this.#places.get(this.#used.same[output] as number) ?? -1;
   }
 
   step(node: number): void {

@@ -88,10 +88,11 @@ export class OutputTally {
     if (this.#isPilot && this.#lowCount + this.#notNumbers >= pilotTrials) this.#setLimits();
   }
 
+  /** All that was taken. Nothing can be added any more. */
   result(): TalliedOutput {
     const { lower, upper } = this.#range;
-    const low = this.#low.subarray(0, this.#lowCount);
-    const high = this.#high.subarray(0, this.#highCount);
+    const low = cut(this.#low, this.#lowCount);
+    const high = cut(this.#high, this.#highCount);
     // A bound beyond a limit: all that lies outside was kept.
     const below = lower === null || this.#isWithin(lower) ? this.#below : countBelow(low, 0, low.length, lower);
     const ofUpper = isAllKept(this.#limits) ? low : high;
@@ -223,4 +224,9 @@ function withRoom(array: Float64Array<ArrayBuffer>, count: number, more: number)
   const larger = new Float64Array(Math.max(count + more, Math.ceil(1.5 * count)));
   larger.set(array.subarray(0, count));
   return larger;
+}
+
+/** The first `count` numbers as an array of their own, in the memory that they are in. */
+function cut(array: Float64Array<ArrayBuffer>, count: number): Float64Array<ArrayBuffer> {
+  return new Float64Array(array.buffer.transfer(count * Float64Array.BYTES_PER_ELEMENT));
 }

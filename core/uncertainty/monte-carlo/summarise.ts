@@ -5,7 +5,7 @@ import { isAllKept, type TalliedOutput } from "./output-tally.ts";
 import type { TrialsPart, TrialsRequest } from "./run-trials.ts";
 import { sortValues } from "./sort-values.ts";
 import { blockSize } from "./trials-of.ts";
-import { usedSteps } from "./used-steps.ts";
+import { outputPlaces } from "./used-steps.ts";
 
 /** What the trials tell of one output, in its unit. */
 export interface OutputTrials {
@@ -31,26 +31,27 @@ export interface OutputTrials {
  * Source: JCGM 101:2008, 7.6 (equations 16 and 17), 7.7.
  */
 export function summarise(model: Model, request: TrialsRequest, parts: readonly TrialsPart[]): (OutputTrials | null)[] {
-  const { same, isFixed } = usedSteps(model);
-  const known = new Map<number, OutputTrials | null>();
-  let place = 0;
-  return model.outputs.map((output, position) => {
-    const node = same[output] as number;
-    const found = known.get(node);
-    if (found !== undefined) return found;
-    let result: OutputTrials | null;
-    if (isFixed[node] === 1) {
-      result = ofConstant(model.tape.values[node] as number, request, position);
-    } else {
-      const at = place;
-      place += 1;
-      result = summariseOutput(
-        parts.map(({ from, to, outputs }) => ({ from, to, tallied: outputs[at] as TalliedOutput })),
-        request.confidence,
-      );
-    }
-    known.set(node, result);
-    return result;
+  const { varying } = outputPlaces(model);
+  const found = Array.from({ length: varying }, (_, place) =>
+    summariseOutput(partsOf(parts, place), request.confidence),
+  );
+  return spreadOutputs(model, request, found);
+}
+
+/** What the parts hold of one varying output. */
+export function partsOf(parts: readonly TrialsPart[], place: number): OutputPart[] {
+  return parts.map(({ from, to, outputs }) => ({ from, to, tallied: outputs[place] as TalliedOutput }));
+}
+
+/** The statistics of all outputs of a model from those of each varying one: what is the same twice, and what does not vary, put in. */
+export function spreadOutputs(
+  model: Model,
+  request: TrialsRequest,
+  ofVarying: readonly (OutputTrials | null)[],
+): (OutputTrials | null)[] {
+  return outputPlaces(model).places.map((place, position) => {
+    if (place >= 0) return ofVarying[place] ?? null;
+    return ofConstant(model.tape.values[model.outputs[position] as number] as number, request, position);
   });
 }
 
@@ -123,13 +124,19 @@ const noTails: Tails = { smallest: new Float64Array(0), largest: new Float64Arra
 
 /** The `needed` smallest and largest values in ascending order; null where they were not all kept. */
 function tailsOf(parts: readonly OutputPart[], needed: number): Tails | null {
-  const low = joined(parts.map(({ tallied }) => tallied.low));
+  const low = joined(
+    parts.map(({ tallied }) => tallied.low),
+    0,
+  );
   sortValues(low);
   const smallest = low.subarray(0, needed);
   if (parts.every(({ tallied }) => isAllKept(tallied.limits))) {
     return { smallest, largest: low.subarray(low.length - needed) };
   }
-  const high = joined(parts.map(({ tallied }) => (isAllKept(tallied.limits) ? tallied.low : tallied.high)));
+  const high = joined(
+    parts.map(({ tallied }) => (isAllKept(tallied.limits) ? tallied.low : tallied.high)),
+    1,
+  );
   sortValues(high);
   if (low.length < needed || high.length < needed) return null;
   const largest = high.subarray(high.length - needed);
@@ -142,11 +149,17 @@ function tailsOf(parts: readonly OutputPart[], needed: number): Tails | null {
   return { smallest, largest };
 }
 
-/** One array of all of them; a single one is sorted where it lies. */
-function joined(arrays: readonly Float64Array[]): Float64Array {
+/** Filled anew for each output, of which there are many: one for the low and one for the high values. */
+const scratches = [new Float64Array(0), new Float64Array(0)];
+
+/** One array of all of them, good until the next output; a single one is taken as it is, and sorted where it lies. */
+function joined(arrays: readonly Float64Array[], scratch: 0 | 1): Float64Array {
   const [only] = arrays;
   if (arrays.length === 1 && only !== undefined) return only;
-  const all = new Float64Array(arrays.reduce((sum, { length }) => sum + length, 0));
+  const length = arrays.reduce((sum, array) => sum + array.length, 0);
+  if ((scratches[scratch] as Float64Array).length < length)
+    scratches[scratch] = new Float64Array(Math.ceil(1.1 * length));
+  const all = (scratches[scratch] as Float64Array).subarray(0, length);
   let at = 0;
   for (const array of arrays) {
     all.set(array, at);

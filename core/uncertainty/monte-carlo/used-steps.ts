@@ -39,6 +39,25 @@ export function usedSteps({ tape, inputs, outputs }: Model): UsedSteps {
   return { order: order.reverse(), same, isFixed };
 }
 
+/** Where the outputs of a model stand among those that vary and differ from each other. */
+export interface OutputPlaces {
+  /** For each output its place, in the order of first appearance; -1 where no error moves it. */
+  readonly places: readonly number[];
+  /** How many vary and differ. */
+  readonly varying: number;
+}
+
+export function outputPlaces(model: Model, { same, isFixed }: UsedSteps = usedSteps(model)): OutputPlaces {
+  const known = new Map<number, number>();
+  const places = model.outputs.map((output) => {
+    const node = same[output] as number;
+    if (isFixed[node] === 1) return -1;
+    if (!known.has(node)) known.set(node, known.size);
+    return known.get(node) as number;
+  });
+  return { places, varying: known.size };
+}
+
 /** The earlier steps that a step uses. */
 export function operandsOf({ steps, left, right }: Pick<Tape, "steps" | "left" | "right">, node: number): number[] {
   const first = left[node] as number;

@@ -1,0 +1,74 @@
+import {
+  adaptiveMonteCarlo,
+  blockSize,
+  type InSteps,
+  type MonteCarloResults,
+  monteCarlo,
+  type RunModel,
+  runModel,
+  runTrials,
+  summariseOutput,
+  type TrialsRequest,
+} from "../../../core/index.ts";
+import type { RunTrials, RunTrialsRequest, TaskResults, WorkerTask } from "./worker-messages.ts";
+
+/** A task in steps, of about a block of trials or an output each; `onBlock` is told how many trials a step drew. */
+export function* taskInSteps(
+  task: WorkerTask,
+  onBlock: (trials: number) => void,
+): InSteps<TaskResults[WorkerTask["kind"]]> {
+  switch (task.kind) {
+    case "whole":
+      return yield* counted(wholeRun(task.request), onBlock);
+    case "stretch": {
+      const model = runModel(task.request.run, task.request.settings);
+      return yield* counted(runTrials(model, requestFor(model, task.request), task.stretch), onBlock);
+    }
+    case "summarise": {
+      const found: ReturnType<typeof summariseOutput>[] = [];
+      for (const parts of task.outputs) {
+        found.push(summariseOutput(parts, task.confidence));
+        yield;
+      }
+      return found;
+    }
+  }
+}
+
+function* counted<Result>(steps: InSteps<Result>, onBlock: (trials: number) => void): InSteps<Result> {
+  for (;;) {
+    const { done, value } = steps.next();
+    if (done === true) return value;
+    onBlock(blockSize);
+    yield;
+  }
+}
+
+function* wholeRun(request: RunTrialsRequest): InSteps<RunTrials> {
+  const model = runModel(request.run, request.settings);
+  const trials = requestFor(model, request);
+  const { adaptiveDigits } = request;
+  if (adaptiveDigits === null) return runTrialsOf(model, yield* monteCarlo(model, trials), null);
+  const results = yield* adaptiveMonteCarlo(model, { ...trials, digits: adaptiveDigits });
+  return runTrialsOf(model, results, results.isStable);
+}
+
+/** The request as the core takes it, bounds in the order of the outputs. */
+export function requestFor(model: RunModel, { trials, seed, confidence, ranges }: RunTrialsRequest): TrialsRequest {
+  const unbounded = { lower: null, upper: null };
+  return { trials, seed, confidence, ranges: model.keys.map((key) => ranges.get(key) ?? unbounded) };
+}
+
+/** Results by the outputs' keys. */
+export function runTrialsOf(
+  model: RunModel,
+  { trials, seed, outputs }: MonteCarloResults,
+  isStable: readonly boolean[] | null,
+): RunTrials {
+  return {
+    trials,
+    seed,
+    outputs: new Map(outputs.map((output, position) => [model.keys[position] as string, output])),
+    stable: isStable === null ? null : new Set(model.keys.filter((_, position) => isStable[position] === true)),
+  };
+}
