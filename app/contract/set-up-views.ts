@@ -46,7 +46,11 @@ export interface SetUpSectionView {
 
 /** A table of which one row can be taken over with one key, as one edit. */
 export interface SetUpCatalogueView {
-  readonly columns: readonly { readonly name: string; readonly unit: string | null; readonly isNumber: boolean }[];
+  readonly columns: readonly {
+    readonly name: string;
+    readonly unit: string | null;
+    readonly kind: "number" | "text" | "sentence";
+  }[];
   readonly entries: readonly {
     /** What the key takes over, where it is spoken of. */
     readonly label: string;

@@ -62,7 +62,7 @@ async function check(page: Page, what: string, part = "body"): Promise<void> {
 }
 
 async function openAll(page: Page): Promise<void> {
-  for (const title of ["Fuels", "Pots", "Place", "Instruments", "Calibrations", "Method"]) {
+  for (const title of ["Fuels", "Pots", "Place", "Instruments", "Errors", "Calibrations", "Method", "Monte Carlo"]) {
     await page
       .locator(".set-up-part > summary")
       .filter({ hasText: new RegExp(`^${title}`) })
@@ -149,7 +149,7 @@ describe("setting up a study", () => {
     const { page, close } = await openPage(browser, host, { colorScheme: "dark" });
     await page.locator(".set-up-part").first().waitFor();
     await openAll(page);
-    await page.getByText("Take over from the table").click();
+    await page.getByText("Take over from the table").first().click();
     await page.getByRole("button", { name: "Take over eucalyptus" }).focus();
     await page.keyboard.press("Enter");
     await nameWriter(page, "Ama");
@@ -168,6 +168,83 @@ describe("setting up a study", () => {
     await help.waitFor({ state: "detached" });
     await close();
     await end();
+  });
+
+  it("takes usual errors over with one key, changes and removes one of them, and asks about a balance without gain, by keyboard", {
+    timeout: 120_000,
+  }, async () => {
+    const { host, door, end } = await begun();
+    const { page, close } = await openPage(browser, host);
+    await page.locator(".set-up-part").first().waitFor();
+    await openAll(page);
+    const instruments = page.locator(".set-up-part").filter({ hasText: "What was measured with" });
+    await instruments.getByText("Take over from the table").focus();
+    await page.keyboard.press("Enter");
+    await page
+      .getByRole("button", { name: "Take over kitchen or bench balance, 1 g, balance for fuel and char" })
+      .focus();
+    await page.keyboard.press("Enter");
+    await nameWriter(page, "Ama");
+    const gain = "gain, balance for fuel and char";
+    await expect.poll(() => cell(page, `size, ${gain}`).inputValue()).toBe("0.2");
+    expect(await cell(page, `kind, ${gain}`).inputValue()).toBe("shared");
+    await check(page, "usual errors");
+
+    // In grams, a balance's shared error cancels: it is asked about, and the question leads to the instruments.
+    await cell(page, `in, ${gain}`).focus();
+    await page.keyboard.press("ArrowUp");
+    await page.keyboard.press("Enter");
+    await expect.poll(() => componentsOf(door)).toContain('"halfWidth": 0.2');
+
+    // A row of its own, from the certificate.
+    await page.getByRole("button", { name: "Add an error" }).focus();
+    await page.keyboard.press("Enter");
+    await cell(page, "name, new").focus();
+    await page.keyboard.type("certificate");
+    await page.keyboard.press("Tab");
+    await page.keyboard.type("0,3");
+    await page.keyboard.press("Enter");
+    await cell(page, "size, certificate, balance for fuel and char").waitFor();
+    await page.getByRole("button", { name: `Remove ${gain}` }).focus();
+    await page.keyboard.press("Enter");
+    await expect.poll(() => cell(page, `size, ${gain}`).count()).toBe(0);
+    await page.keyboard.press("Control+z");
+    await cell(page, `size, ${gain}`).waitFor();
+
+    await page.getByRole("button", { name: "What is “kind”?" }).focus();
+    await page.keyboard.press("Enter");
+    const help = page.getByRole("dialog", { name: "Errors: what the columns are" });
+    await help.getByText(/A balance's gain makes every weighing too heavy/).waitFor();
+    await check(page, "help on errors");
+    await page.keyboard.press("Escape");
+
+    await cell(page, "trials, Monte Carlo").fill("-5");
+    await page.keyboard.press("Enter");
+    await page
+      .getByRole("alert")
+      .getByText(/or 0 for no Monte Carlo/)
+      .waitFor();
+    await close();
+    await end();
+  });
+
+  it("leads from a question about a balance to the instruments", { timeout: 60_000 }, async () => {
+    const service = ownDoor();
+    const host = await startHost({ door: service.door });
+    await asked(service.door, { kind: "study.show", study: null });
+    const fields = [{ field: "in", text: "absolute", was: "relative" }];
+    const edit: Edit = { kind: "setUp", subject: "error", item: "fuelBalance/2", fields };
+    await asked(service.door, { kind: "edit.make", study: null, who: "Ama", edit });
+    const { page, close } = await openPage(browser, host);
+    const question = page.getByRole("listitem").filter({ hasText: "cancels in every difference of two weighings" });
+    await question.getByRole("button", { name: "Look at it under Set up" }).click();
+    const summary = page.locator(".set-up-part > summary").filter({ hasText: /^Instruments/ });
+    await expect.poll(() => summary.evaluate((element) => element === document.activeElement)).toBe(true);
+    await page.getByLabel("of the reading, balance for fuel and char, g", { exact: true }).waitFor();
+    await check(page, "a question about a balance");
+    await close();
+    await host.close();
+    await service.close();
   });
 
   it("holds 40 variants, long names and such that run from right to left", { timeout: 120_000 }, async () => {
@@ -199,6 +276,12 @@ describe("setting up a study", () => {
     await end();
   });
 });
+
+async function componentsOf(door: Door): Promise<string> {
+  const choice = { quantity: null, variant: null, baseline: null };
+  const { contentBase64 } = await asked(door, { kind: "export", study: null, what: "settings.json", choice });
+  return Buffer.from(contentBase64, "base64").toString();
+}
 
 async function levels(door: Door): Promise<(string | undefined)[]> {
   const { variants } = await asked(door, { kind: "study.show", study: null });

@@ -90,7 +90,7 @@ describe("errors, one by one", () => {
     const { detail } = await row("instrument", "fuelBalance");
     expect(detail).toContain("standard uncertainty 0.35 g and 0.10 % of the reading");
     expect(detail).toContain("new at each reading: 0.35 g; shared by all readings: 0.10 % of the reading");
-    expect(detail).toContain("further errors, under Errors: errors: repeatability");
+    expect(detail).toContain("further errors, under Errors: repeatability");
   });
 
   it("of a fuel's calorific value, of its hydrogen and of the char", async () => {
@@ -176,7 +176,7 @@ describe("errors, one by one", () => {
     ["a size of nought", { size: "0" }, /^size: .*above zero/],
     ["a share of 100 %", { size: "100", in: "relative" }, /^size: .*below 100/],
     ["a size in words", { size: "much" }, /^size: /],
-    ["no name", { name: " " }, /what it is called cannot be empty/],
+    ["no name", { name: " " }, /name cannot be empty/],
     ["a normal half-width", { given: "halfWidth", distribution: "normal", coverageFactor: "" }, /no half-width/],
     ["k of a half-width", { given: "halfWidth", distribution: "rectangular", coverageFactor: "2" }, /^k: k belongs/],
     ["negative degrees of freedom", { degreesOfFreedom: "-1" }, /^degrees of freedom: /],

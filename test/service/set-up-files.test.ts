@@ -133,7 +133,7 @@ describe("instruments", () => {
     await door.ask({ kind: "import.accept", importId, into: { kind: "new", studyName: "Taken in" }, who });
     const { detail, byField } = await row("instrument", "potBalance");
     expect(byField).toMatchObject({ resolution: "1", standardUncertainty: "0.4" });
-    expect(detail).toMatch(/further errors, under Errors: errors: gain ± 0\.004 of the reading/);
+    expect(detail).toMatch(/further errors, under Errors: gain ± 0\.004 of the reading/);
     await change("instrument", "potBalance", { resolution: "2" });
     expect(JSON.parse(await exported("settings.json")).instruments.potBalance.components).toEqual([
       { ...components[0], halfWidth: 1 },

@@ -1,6 +1,6 @@
 import {
   combinedUncertainty,
-  componentsText,
+  componentTexts,
   type FuelSettings,
   formatFixed,
   formatSignificant,
@@ -65,7 +65,9 @@ export function valueDetail({ value, components }: ValueWithUncertainty, locale:
   return [
     words.setUpWork.standard(formatSignificant(standard, 2, locale), calorificUnit),
     words.setUpWork.share(formatFixed((standard / value) * 100, 1, locale)),
-    ...(further.length === 0 ? [] : [words.setUpWork.further(componentsText(further, calorificUnit, locale))]),
+    ...(further.length === 0
+      ? []
+      : [words.setUpWork.further(componentTexts(further, calorificUnit, locale).join("; "))]),
   ].join("; ");
 }
 
@@ -104,7 +106,7 @@ function fuelTable(locale: Locale): SetUpCatalogueView {
   const fields = fieldsOf(locale);
   const shown = fields.filter((one) => one.field !== "source");
   return {
-    columns: shown.map(({ name, unit, kind }) => ({ name, unit, isNumber: kind === "number" })),
+    columns: shown.map(({ name, unit, kind }) => ({ name, unit, kind: kind === "number" ? "number" : "text" })),
     entries: fuelCatalogueTexts(locale).map(({ label, fuel, source }) => {
       const texts = textsByField(fields, textsOf(label, fuel, fields));
       return {

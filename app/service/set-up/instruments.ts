@@ -1,5 +1,5 @@
 import {
-  componentsText,
+  componentTexts,
   type Instrument,
   type InstrumentRole,
   type Locale,
@@ -55,7 +55,9 @@ function detailOf(role: InstrumentRole, instrument: Described | undefined, local
   const further = furtherErrors(errors, components);
   return [
     readingUncertainty(components, settings.units[role], locale),
-    ...(further.length === 0 ? [] : [setUpWork.further(componentsText(further, settings.units[role], locale))]),
+    ...(further.length === 0
+      ? []
+      : [setUpWork.further(componentTexts(further, settings.units[role], locale).join("; "))]),
     ...(calibrations.length === 0 ? [] : [setUpWork.calibrations(calibrations.length)]),
   ].join("; ");
 }

@@ -58,6 +58,7 @@ export const monteCarloPart: SetUpPart = {
         {
           item: null,
           title: null,
+          called: wordsFor(locale).setUpWork.sections.monteCarlo.title,
           texts: textsOf(settings.monteCarlo),
           detail: detailOf(settings, locale),
           isRemovable: false,

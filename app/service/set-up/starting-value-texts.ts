@@ -1,6 +1,6 @@
 import {
   assumedCharComponents,
-  componentsText,
+  componentTexts,
   defaultCharNetCalorific,
   type Instrument,
   type InstrumentRole,
@@ -30,9 +30,13 @@ function takenOver(entered: readonly EnteredField[]): string | null {
 /** Usual instruments for each use, with their errors and where these are from. */
 export function instrumentCatalogue(locale: Locale): SetUpCatalogueView {
   const { settings, setUpWork: words } = wordsFor(locale);
-  const column = (name: string) => ({ name, unit: null, isNumber: false });
+  const column = (name: string, kind: "text" | "sentence") => ({ name, unit: null, kind });
   return {
-    columns: [column(words.startingFor), column(words.startingLabel), column(words.startingErrors)],
+    columns: [
+      column(words.startingFor, "text"),
+      column(words.startingLabel, "text"),
+      column(words.startingErrors, "sentence"),
+    ],
     entries: instrumentRoles.flatMap((role) =>
       startingValues
         .filter(({ roles }) => roles.includes(role))
@@ -40,7 +44,7 @@ export function instrumentCatalogue(locale: Locale): SetUpCatalogueView {
           const { label, source } = words.startingValues[name];
           return {
             label: words.errorCalled(label, settings.roles[role]),
-            cells: [settings.roles[role], label, componentsText(components, settings.units[role], locale)],
+            cells: [settings.roles[role], label, componentTexts(components, settings.units[role], locale).join("; ")],
             source,
             item: role,
             fields: taking(name),
@@ -72,13 +76,13 @@ export function charCatalogue(locale: Locale): SetUpCatalogueView {
   const unit = settings.calorificUnit;
   return {
     columns: [
-      { name: words.fields.charCalorific.name, unit, isNumber: true },
-      { name: words.startingErrors, unit: null, isNumber: false },
+      { name: words.fields.charCalorific.name, unit, kind: "number" },
+      { name: words.startingErrors, unit: null, kind: "sentence" },
     ],
     entries: [
       {
         label: words.assumedChar.label,
-        cells: [numberEntry(defaultCharNetCalorific), componentsText(assumedCharComponents, unit, locale)],
+        cells: [numberEntry(defaultCharNetCalorific), componentTexts(assumedCharComponents, unit, locale).join("; ")],
         source: words.assumedChar.source,
         item: null,
         fields: taking(assumedChar),

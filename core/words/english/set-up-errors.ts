@@ -7,7 +7,7 @@ export const errorFields = {
     what: "Which instrument or value may be off. An instrument that is the same as another has that one's errors. Hydrogen and calorific values of fuels are listed once the fuel has them; an instrument need not be set up before.",
   },
   errorName: {
-    name: "what it is called",
+    name: "name",
     what: "A name for this one error: resolution, gain, offset, repeatability, the certificate. The budget of the uncertainty lists it under this name.",
   },
   errorSize: {
@@ -16,7 +16,7 @@ export const errorFields = {
   },
   errorIn: {
     name: "in",
-    what: "Whether the size is in the unit of the reading (g, °C, kJ/kg), the same at every reading, or in per cent of the reading, growing with it. A balance's resolution is in g; its gain is in per cent.",
+    what: "Whether the size is in its unit, that of the reading (g, °C, kJ/kg), the same at every reading, or in per cent of the reading, growing with it. A balance's resolution is in g; its gain is in per cent.",
   },
   errorGiven: {
     name: "given as",
@@ -31,8 +31,8 @@ export const errorFields = {
     what: "Normal: small errors are likelier than large ones, as with a certificate. Rectangular: all within the half-width are alike, as with a display's rounding or a tolerance. Triangular: within the half-width, and near the middle likelier.",
   },
   errorKind: {
-    name: "how it repeats",
-    what: "New at each reading (independent): a balance's resolution rounds each weighing anew, so many readings average it out. One for all (shared): a balance's gain makes every weighing too heavy by the same share, in all runs; more runs do not help, but it cancels, in part or whole, between variants that were tested with it. Of a difference of two weighings, a shared error in g drops out altogether; a gain does not.",
+    name: "kind",
+    what: "Independent: new at each reading. A balance's resolution rounds each weighing anew, so many readings average it out. Shared: one for all readings. A balance's gain makes every weighing too heavy by the same share, in all runs; more runs do not help, but it cancels, in part or whole, between variants that were tested with it. Of a difference of two weighings, a shared error in g drops out altogether; a gain does not.",
   },
   degreesOfFreedom: {
     name: "degrees of freedom",
@@ -68,14 +68,10 @@ export const errorWork = {
   charCalorific: "char: calorific value",
   /** An error by its name and what it is of, where it is spoken of. */
   errorCalled: (name: string, of: string) => `${name}, ${of}`,
-  sizeIn: { absolute: "the unit of the reading", relative: "% of the reading" },
-  sizeGiven: {
-    halfWidth: "half-width (±)",
-    standardUncertainty: "standard uncertainty",
-    expandedUncertainty: "expanded uncertainty",
-  },
+  sizeIn: { absolute: "its unit", relative: "% of reading" },
+  sizeGiven: { halfWidth: "half-width", standardUncertainty: "standard", expandedUncertainty: "expanded" },
   distributions: { rectangular: "rectangular", triangular: "triangular", normal: "normal" },
-  kinds: { independent: "new at each reading", shared: "one for all readings" },
+  kinds: { independent: "independent", shared: "shared" },
   independentPart: (amount: string) => `new at each reading: ${amount}`,
   sharedPart: (amount: string) => `shared by all readings: ${amount}`,
   allIndependent: "all of it new at each reading",

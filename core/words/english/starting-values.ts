@@ -2,9 +2,9 @@ import type { StartingValueName } from "../../readings/starting-values.ts";
 
 const practice = "common practice, no source";
 const balance = (klass: string, from: string, share: string) =>
-  `Gain: maximum permissible errors in service of accuracy class ${klass}, OIML R 76-1:2006 (2014/31/EU, annex I, table 3, has the same), at most ${share} % of loads from ${from} g on; a balance that was never verified may be worse: weigh a known mass. Resolution: the display`;
+  `Gain: what OIML R 76-1:2006 permits in service to class ${klass} (2014/31/EU, annex I, table 3, has the same), at most ${share} % of loads from ${from} g on. A balance that was never verified may be worse: weigh a known mass`;
 const thermocouple = (digit: string) =>
-  `Gain: tolerance class 2 of type K, 2.5 °C up to 333 °C, IEC 60584-1:2013 (from tables that quote it), which a thermocouple reaches at 100 °C and not where it is as warm as its meter. Meter: ${practice}. Resolution: a display of ${digit} °C. Check it in boiling water`;
+  `Gain: type K, tolerance class 2, 2.5 °C up to 333 °C, IEC 60584-1:2013 (from tables that quote it), as a share of 100 °C: where it is as warm as its meter, it has no error. Meter: ${practice}. Resolution: a display of ${digit} °C. Check it in boiling water`;
 const weather = `air pressure off the standard atmosphere of ISO 2533: 50 m is about 0.5 kPa, ${practice}`;
 
 /** Instruments of which usual errors can be taken over: what each is called, and where its numbers are from. */

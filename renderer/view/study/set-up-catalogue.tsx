@@ -8,12 +8,16 @@ import type { SetUpEdit } from "./set-up-fields.ts";
 
 type Entry = SetUpCatalogueView["entries"][number];
 
+const classes = { number: "n", text: undefined, sentence: "set-up-long" } as const;
+
 /** What can be taken over with one key, each with its source. */
 export function SetUpCatalogue({
   subject,
+  title,
   catalogue,
 }: {
   subject: SetUpEdit["subject"];
+  title: string;
   catalogue: SetUpCatalogueView;
 }) {
   const words = useWords().setUp;
@@ -39,12 +43,12 @@ export function SetUpCatalogue({
       <summary>{words.catalogue}</summary>
       {refusal !== null && <Refused refusal={refusal} title={words.notSaved} />}
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable by keyboard. */}
-      <section className="wide" tabIndex={0} aria-label={words.catalogue}>
+      <section className="wide" tabIndex={0} aria-label={words.catalogueOf(title)}>
         <table>
           <thead>
             <tr>
-              {catalogue.columns.map(({ name, unit, isNumber }) => (
-                <th key={name} scope="col" className={isNumber ? "n" : undefined}>
+              {catalogue.columns.map(({ name, unit, kind }) => (
+                <th key={name} scope="col" className={classes[kind]}>
                   {name} {unit !== null && words.unit(unit)}
                 </th>
               ))}
@@ -57,8 +61,8 @@ export function SetUpCatalogue({
           <tbody>
             {catalogue.entries.map((entry) => (
               <tr key={entry.label}>
-                {catalogue.columns.map(({ name, isNumber }, index) => (
-                  <td key={name} className={isNumber ? "n" : undefined}>
+                {catalogue.columns.map(({ name, kind }, index) => (
+                  <td key={name} className={classes[kind]}>
                     {entry.cells[index]}
                   </td>
                 ))}

@@ -33,7 +33,7 @@ export function SetUpTable({ section, canChange }: { section: SetUpSectionView; 
       {section.items.length === 0 && !isAdding && <p className="soft">{words.none}</p>}
       {(section.items.length > 0 || isAdding) && (
         // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable by keyboard.
-        <section className="wide" tabIndex={0} aria-label={section.title}>
+        <section className="wide" tabIndex={0} aria-label={words.partOf(section.title)}>
           <table>
             <thead>
               <tr>

@@ -79,7 +79,7 @@ function SetUpSection({
           <p className="soft prose">{section.sentence}</p>
           <SetUpTable section={section} canChange={canChange} />
           {canChange && section.catalogue !== null && (
-            <SetUpCatalogue subject={section.subject} catalogue={section.catalogue} />
+            <SetUpCatalogue subject={section.subject} title={section.title} catalogue={section.catalogue} />
           )}
         </>
       )}

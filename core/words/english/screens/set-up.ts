@@ -13,6 +13,8 @@ export const setUp = {
   firstNameNeeded: "Give it a name first.",
   toBench: "Begin a run on the Bench",
 
+  /** A table of it, told from others of the page. */
+  partOf: (title: string) => `Set up: ${title}`,
   /** A cell's name: its column and its row. */
   cell: (field: string, row: string) => `${field}, ${row}`,
   newRow: "new",
@@ -35,6 +37,7 @@ export const setUp = {
   factorHelp:
     "A design factor: what is changed between variants. Its name holds the unit (“gap mm”); its level is a number or a word. Comparisons and the report tell variants apart by it.",
   catalogue: "Take over from the table",
+  catalogueOf: (title: string) => `Take over from the table: ${title}`,
   takeOver: "Take over",
   takeOverOf: (name: string) => `Take over ${name}`,
   source: "source",
