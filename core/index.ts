@@ -2,7 +2,7 @@
 export { withAnswers } from "./analysis/answered.ts";
 export { BesideOthers } from "./analysis/beside-others.ts";
 export type { Comparison } from "./analysis/comparison.ts";
-export { type Finding, findingOf, intervalsHold, whatMakesItSurer } from "./analysis/finding.ts";
+export { type Finding, findingOf, intervalsHold, levelText, whatMakesItSurer } from "./analysis/finding.ts";
 export type { Answer, AnsweredQuestion, Question } from "./analysis/question.ts";
 export { type RunFacts, runFacts } from "./analysis/run-facts.ts";
 export { type MissingQuantity, type RunResults, runResults } from "./analysis/run-results.ts";
@@ -80,7 +80,7 @@ export { type BudgetRowText, type BudgetText, budgetText, formatExpanded, shareT
 export { buildReport, firstChoice } from "./report/build-report.ts";
 export { changeTextOf } from "./report/change-text.ts";
 export type * from "./report/chart-specification.ts";
-export { adviceOn, cancelled } from "./report/combined-text.ts";
+export { adviceOn, adviceTexts, cancelled } from "./report/combined-text.ts";
 export { changeStrip, comparisonChart, stripExtent } from "./report/comparison-chart.ts";
 export { meanTextOf } from "./report/mean-text.ts";
 export type * from "./report/report-document.ts";

@@ -29,6 +29,11 @@ export interface GridRowView {
   readonly leftOut: string | null;
   /** By column: readings as the readings file writes them, results as numbers in the quantity's unit; null where there is none. */
   readonly cells: readonly (string | number | null)[];
+  /**
+   * Half-widths of the results' expanded uncertainty at the study's confidence, in the quantity's unit: in the order of the columns of
+   * results; null where there is none. Empty where the settings state no errors.
+   */
+  readonly expanded: readonly (number | null)[];
   /** Why a result is missing, by the key of its column. */
   readonly missing: readonly { readonly key: string; readonly because: string }[];
   /** Open questions about the row's readings; about the run as a whole: with its first row. */
@@ -39,6 +44,8 @@ export interface GridRowView {
 export interface GridView {
   readonly revision: number;
   readonly columns: readonly GridColumnView[];
+  /** The settings state errors of instruments or values: results have an uncertainty. */
+  readonly hasErrors: boolean;
   /** Rows and runs that the choice has, and all that there are. */
   readonly rows: number;
   readonly runs: number;

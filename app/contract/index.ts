@@ -4,4 +4,5 @@ export type * from "./grid-views.ts";
 export type { Door, Refusal, RefusedCell, Reply, ReplyValues } from "./replies.ts";
 export * from "./requests.ts";
 export type * from "./set-up-views.ts";
+export type * from "./uncertainty-views.ts";
 export type * from "./views.ts";

@@ -3,6 +3,7 @@ import type { PlanView, TableCompared } from "./comparison-views.ts";
 import type { GridView } from "./grid-views.ts";
 import type { ExportKind, RequestKind } from "./requests.ts";
 import type { SetUpView } from "./set-up-views.ts";
+import type { ComparisonBudgetView, MonteCarloView, ResultBudgetView } from "./uncertainty-views.ts";
 import type {
   BackupsView,
   CellHistoryView,
@@ -52,6 +53,11 @@ export interface ReplyValues {
   "import.mend": ImportView;
   "import.accept": StudyView;
   "compare.show": { readonly comparison: CompareView } | { readonly nothing: CompareEmptyView };
+  "budget.ofResult": ResultBudgetView;
+  "budget.ofComparison": ComparisonBudgetView;
+  "monteCarlo.show": MonteCarloView;
+  "monteCarlo.start": MonteCarloView;
+  "monteCarlo.cancel": MonteCarloView;
   "report.prepare": ReportView;
   "sheets.print": ExportedFile;
   "files.analyse": FilesAnalysed;

@@ -267,6 +267,15 @@ export const request = v.variant("kind", [
     who,
   }),
   v.strictObject({ kind: v.literal("compare.show"), study, choice: comparisonChoice }),
+  /** What the uncertainty of a run's result is made of; `quantity`: text of its key. */
+  v.strictObject({ kind: v.literal("budget.ofResult"), study, run: runId, quantity: shortText }),
+  /** What the uncertainties of two means and of their difference are made of. */
+  v.strictObject({ kind: v.literal("budget.ofComparison"), study, choice: comparisonChoice }),
+  /** How far the Monte Carlo of a run is; the reply never waits for it. */
+  v.strictObject({ kind: v.literal("monteCarlo.show"), study, run: runId, quantity: shortText }),
+  /** Begins it, with the trials of the settings; where it is under way, or known, nothing is begun. */
+  v.strictObject({ kind: v.literal("monteCarlo.start"), study, run: runId, quantity: shortText }),
+  v.strictObject({ kind: v.literal("monteCarlo.cancel"), study, run: runId, quantity: shortText }),
   /** Makes the report; the reply gives the address of its preview. */
   v.strictObject({ kind: v.literal("report.prepare"), study, choice: comparisonChoice }),
   /** Blank sheets to print, one run each: the steps of the procedure as a form. */

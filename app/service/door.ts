@@ -36,6 +36,10 @@ import { recordedView } from "./study/record-words.ts";
 import { StudyDesk } from "./study/study-desk.ts";
 import type { StudySession } from "./study/study-session.ts";
 import { StudySessions } from "./study/study-sessions.ts";
+import { comparisonBudget } from "./uncertainty/comparison-budget.ts";
+import { resultBudget } from "./uncertainty/result-budget.ts";
+import { RunChecks } from "./uncertainty/run-checks.ts";
+import { workOutErrors } from "./uncertainty/work-out-errors.ts";
 import { sourceFile } from "./uploaded-file.ts";
 import { compareView, wholeChoice } from "./view/compare-view.ts";
 import { runsView } from "./view/runs-view.ts";
@@ -67,7 +71,15 @@ export function createDoor(options: DoorOptions): Door {
   const desk = new StudyDesk(sessions, options.exampleFolder ?? exampleFolder, locale);
   const imports = new ImportDesk(locale);
   const previews = new Map<string, { html: string; contentSecurityPolicy: string }>();
+  const checks = new RunChecks(locale);
   const openOf = async (study: string | null) => (await desk.of(study)).open();
+  /** Of means and differences the errors are wanted of many runs at once. */
+  const openWithErrors = async (study: string | null) => {
+    const session = await desk.of(study);
+    const open = await session.open();
+    await workOutErrors(session, open.results);
+    return open;
+  };
   const reportChoice = (results: StudyResults, choice: ComparisonChoice) => wholeChoice(results, choice);
 
   const handlers: Handlers = {
@@ -136,9 +148,14 @@ export function createDoor(options: DoorOptions): Door {
       imports.done(importId);
       return desk.view(session);
     },
-    "compare.show": async ({ study, choice }) => compareView((await openOf(study)).results, choice),
+    "compare.show": async ({ study, choice }) => compareView((await openWithErrors(study)).results, choice),
+    "budget.ofResult": async ({ study, ...asked }) => resultBudget(await desk.of(study), asked, locale),
+    "budget.ofComparison": async ({ study, choice }) => comparisonBudget((await openWithErrors(study)).results, choice),
+    "monteCarlo.show": async ({ study, ...asked }) => checks.show(await desk.of(study), asked),
+    "monteCarlo.start": async ({ study, ...asked }) => checks.start(await desk.of(study), asked),
+    "monteCarlo.cancel": async ({ study, ...asked }) => checks.cancel(await desk.of(study), asked),
     "report.prepare": async ({ study, choice }) => {
-      const open = await openOf(study);
+      const open = await openWithErrors(study);
       const document = reportOf(open, reportChoice(open.results, choice));
       const { html, contentSecurityPolicy } = renderHtml(document);
       const id = createHash("sha256").update(html).digest("hex").slice(0, 32);
@@ -161,7 +178,7 @@ export function createDoor(options: DoorOptions): Door {
         const content = Buffer.from(recordFile(session, locale));
         return { fileName: what, mediaType: "text/csv", contentBase64: content.toString("base64") };
       }
-      const open = await session.open();
+      const open = await openWithErrors(study);
       const whole = reportChoice(open.results, choice);
       return exportedFile(await outputFile(open, what, whole));
     },
@@ -210,7 +227,9 @@ export function createDoor(options: DoorOptions): Door {
     },
     preview: (id) => previews.get(id) ?? null,
     openFile: (path) => answered(async () => ({ ok: true as const, study: (await sessions.openAt(path)).handle })),
-    close: () => sessions.close(),
+    close: async () => {
+      await Promise.all([checks.close(), sessions.close()]);
+    },
   };
 }
 

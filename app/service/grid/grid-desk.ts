@@ -1,4 +1,4 @@
-import type { Locale, Method, PhaseName, QuantityName } from "../../../core/index.ts";
+import { type Locale, type Method, type PhaseName, type QuantityName, statesErrors } from "../../../core/index.ts";
 import type { GridChoice, GridColumnView, GridView } from "../../contract/index.ts";
 import { StoreFault } from "../../store/index.ts";
 import type { StudySession } from "../study/study-session.ts";
@@ -68,6 +68,7 @@ export class GridDesk {
       return {
         revision,
         columns,
+        hasErrors: statesErrors(content.settings),
         rows: order.order.length,
         runs: order.runs,
         allRows: rows.count,

@@ -10,6 +10,7 @@ import type { GridColumnView, GridRowView } from "../../contract/index.ts";
 import { phaseCells } from "../../import/index.ts";
 import type { StudyContent } from "../study/study-content.ts";
 import type { AskedOfRuns } from "./asked.ts";
+import { type ExpandedOfRun, expandedOf } from "./expanded.ts";
 import type { GridOrder } from "./grid-order.ts";
 import type { GridRows } from "./grid-rows.ts";
 import type { Turn } from "./turn.ts";
@@ -17,10 +18,11 @@ import type { Turn } from "./turn.ts";
 /** So many runs are kept as they were shown: a few windows, and what lies before and after. */
 const runsKept = 600;
 
-/** A run that is shown, with the texts of its phases' rows. */
+/** A run that is shown, with the texts of its phases' rows, and how uncertain its results are. */
 interface ShownRun {
   readonly analysed: AnalysedRun;
   readonly texts: ReadonlyMap<PhaseName, ReadonlyMap<string, string>>;
+  readonly expanded: ExpandedOfRun;
 }
 
 /** Runs that were shown last. */
@@ -34,7 +36,11 @@ export class ShownRuns {
     const known = this.#runs.get(line.run);
     this.#runs.delete(line.run);
     if (analysed === null) return null;
-    const shown = known?.analysed === analysed ? known : { analysed, texts: textsOf(analysed) };
+    // Results under other settings are others: what was kept with them is not taken.
+    const shown =
+      known?.analysed === analysed
+        ? known
+        : { analysed, texts: textsOf(analysed), expanded: expandedOf(analysed.results, content.settings) };
     this.#runs.set(line.run, shown);
     for (const oldest of this.#runs.keys()) {
       if (this.#runs.size <= runsKept) break;
@@ -89,7 +95,7 @@ function rowView(
   { columns, asked, variantIndex, locale }: PartPlace,
   rows: GridRows,
   { run: at, phase, isFirst }: { readonly run: number; readonly phase: PhaseName; readonly isFirst: boolean },
-  { analysed, texts }: ShownRun,
+  { analysed, texts, expanded }: ShownRun,
 ): GridRowView {
   const line = rows.line(at);
   const { results } = analysed;
@@ -101,6 +107,10 @@ function rowView(
     if (column !== null) return cells?.get(column) ?? null;
     if (quantity === null) return null;
     return (kind === "result" ? values?.get(quantity) : isFirst ? ofRun.get(quantity) : undefined) ?? null;
+  };
+  const half = ({ kind, quantity }: GridColumnView): number | null => {
+    if (quantity === null || (kind === "runResult" && !isFirst)) return null;
+    return expanded.get(kind === "result" ? phase : null)?.get(quantity) ?? null;
   };
   const keys = new Set(columns.map(({ key }) => key));
   const words = wordsFor(locale).missing;
@@ -118,6 +128,7 @@ function rowView(
     variantIndex: variantIndex.get(line.variant) ?? 0,
     leftOut: line.leftOut,
     cells: columns.map(cell),
+    expanded: expanded.size === 0 ? [] : columns.filter(({ quantity }) => quantity !== null).map(half),
     missing: [...missing("result", ofPhase?.missing ?? []), ...(isFirst ? missing("runResult", results.missing) : [])],
     questions: asked.of(line).filter((one) => (one.phase === null ? isFirst : one.phase === phase)),
   };

@@ -1,19 +1,19 @@
 import {
   adviceOn,
+  adviceTexts,
+  type BudgetText,
   budgetText,
   type Combined,
   type Comparison,
-  cancelled,
   combinedBudget,
   compareIn,
-  expandedUncertainty,
-  formatSignificant,
+  formatMean,
   type InstrumentRole,
   type Locale,
-  quantityEntry,
   type StudyResults,
   statesErrors,
   studyErrors,
+  variantMean,
   wordsFor,
 } from "../../../core/index.ts";
 import type { ComparisonBudgetPart, ComparisonBudgetView, ComparisonChoice } from "../../contract/index.ts";
@@ -25,7 +25,7 @@ export function comparisonBudget(results: StudyResults, asked: ComparisonChoice)
   const hasErrors = statesErrors(study.settings);
   const chosen = chosenComparison(results, asked);
   const comparison = chosen === null ? null : compareIn(results, chosen.key, chosen.variant, chosen.baseline);
-  if (comparison === null || comparison.combined === null) return { hasErrors, parts: [], cancels: null };
+  if (comparison === null || comparison.combined === null) return { hasErrors, parts: [] };
   const { baseline, variant, difference } = comparison.combined;
   const { screens, charts } = wordsFor(locale);
   const [first, second] = [comparison.groups.baseline.mean, comparison.groups.variant.mean];
@@ -40,7 +40,8 @@ export function comparisonBudget(results: StudyResults, asked: ComparisonChoice)
     const text = budgetText(combinedBudget(value, combined, exact), comparison.key, comparison.confidence, locale);
     const isOfPoints = of === "difference" && text.unit === "%";
     const budget = isOfPoints ? { ...text, unit: charts.percentagePoints } : text;
-    return [{ of, title, budget, advice: adviceOn(combined, locale) }];
+    const advice = of === "difference" ? adviceTexts(comparison, locale) : adviceOn(combined, locale);
+    return [{ of, title, budget: withWider(budget, of, comparison, results), advice }];
   };
   return {
     hasErrors,
@@ -54,7 +55,6 @@ export function comparisonBudget(results: StudyResults, asked: ComparisonChoice)
       ...part("variant", comparison.variant, second, variant),
       ...part("baseline", comparison.baseline, first, baseline),
     ],
-    cancels: cancelsText(comparison, locale),
   };
 }
 
@@ -68,22 +68,19 @@ function exactRolesOf({ runs, study }: StudyResults, { baseline, variant }: Comp
   return [...new Set(compared.flatMap(({ run }) => errors.ofRun(run).exactRoles))];
 }
 
-/** From this ratio on shared errors do not cancel worth speaking of. */
-const hardlyLess = 0.98;
-
-/** How far the errors that both share cancel; null where they do not. */
-export function cancelsText(comparison: Comparison, locale: Locale): string | null {
-  const of = cancelled(comparison);
-  const difference = comparison.combined?.difference;
-  if (of === null || difference === undefined || !(of.together < hardlyLess * of.apart)) return null;
-  const { findings, uncertainty } = wordsFor(locale);
-  const { shownFactor, shownUnit } = quantityEntry(comparison.key.quantity, locale);
-  const text = (standardUncertainty: number) => {
-    const { degreesOfFreedom } = difference;
-    const half = expandedUncertainty({ standardUncertainty, degreesOfFreedom }, comparison.confidence);
-    const amount = formatSignificant(half * shownFactor, 2, locale);
-    if (shownUnit === "%") return findings.percentagePoints(amount);
-    return shownUnit === "" ? amount : findings.inUnit(amount, shownUnit);
-  };
-  return uncertainty.cancels(text(of.apart), text(of.together));
+/** Says so where another interval stands beside a mean: none is shown that is narrower than scatter alone makes it. */
+function withWider(
+  budget: BudgetText,
+  of: ComparisonBudgetPart["of"],
+  { key, entry, baseline, variant, combined }: Comparison,
+  results: StudyResults,
+): BudgetText {
+  if (of === "difference" || combined === null) return budget;
+  const shown = variantMean(results, { variant: of === "variant" ? variant : baseline, key });
+  if (shown === null || shown.interval === null || shown.summary.mean === null) return budget;
+  const { half } = formatMean(shown.summary.mean, shown.interval, entry, results.locale);
+  const own = formatMean(shown.summary.mean, combined[of].interval, entry, results.locale).half;
+  if (half === null || own === null || half === own) return budget;
+  const { uncertainty } = wordsFor(results.locale).screens;
+  return { ...budget, notes: [...budget.notes, uncertainty.wider(half, own)] };
 }

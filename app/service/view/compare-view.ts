@@ -1,4 +1,5 @@
 import {
+  adviceTexts,
   changeStrip,
   changeTextOf,
   compareIn,
@@ -9,6 +10,7 @@ import {
   formatMean,
   formatValue,
   headlineKey,
+  intervalsHold,
   isFormulaOnly,
   keepTogether,
   keyLabel,
@@ -21,6 +23,7 @@ import {
   runValues,
   type StudyResults,
   stripExtent,
+  variantMean,
   whatMakesItSurer,
   wordsFor,
 } from "../../../core/index.ts";
@@ -56,6 +59,27 @@ export function wholeChoice(results: StudyResults, choice: ComparisonChoice): Wh
   return { key, variant: variant === baseline ? null : variant, baseline };
 }
 
+/** What is compared: a quantity of one variant with the baseline's. */
+export interface ChosenComparison {
+  readonly key: QuantityKey;
+  readonly variant: string;
+  readonly baseline: string;
+}
+
+/** The comparison that a choice means; null where there is nothing to compare. Refuses names that the study does not know. */
+export function chosenComparison(results: StudyResults, choice: ComparisonChoice): ChosenComparison | null {
+  const { key, variant, baseline } = wholeChoice(results, choice);
+  if (key === null || results.variants.length < 2) return null;
+  return { key, baseline, variant: variant ?? firstOther(results, key, baseline) };
+}
+
+/** The first other variant that has the quantity; where none has, the first. */
+function firstOther(results: StudyResults, key: QuantityKey, baseline: string): string {
+  const others = results.variants.filter(({ variant }) => variant !== baseline);
+  const having = others.find(({ quantities }) => quantities.has(keyText(key)));
+  return (having ?? others[0])?.variant ?? "";
+}
+
 function choices(results: StudyResults): QuantityChoiceView[] {
   const { locale } = results;
   return results.keys
@@ -81,7 +105,7 @@ export function compareView(results: StudyResults, asked: ComparisonChoice): Rep
   const having = (name: string) =>
     results.variants.find(({ variant }) => variant === name)?.quantities.has(keyText(key)) === true;
   const others = results.variants.map(({ variant }) => variant).filter((name) => name !== baseline);
-  const variant = choice.variant ?? others.find(having) ?? others[0] ?? "";
+  const variant = choice.variant ?? firstOther(results, key, baseline);
   const comparison = compareIn(results, key, variant, baseline);
   if (comparison === null) return nothing(words.noResultsOf(keyLabel(key, results.locale)));
   const finding = findingOf(comparison, results.locale);
@@ -105,7 +129,11 @@ export function compareView(results: StudyResults, asked: ComparisonChoice): Rep
       chart: comparisonChart(results, key, baseline),
       chartTable: chartTable(results, key, baseline),
       everything: everything(results, variant, baseline),
-      surer: [...whatMakesItSurer(comparison, results.locale), findings.sharedErrors].map(keepTogether),
+      surer: [
+        ...whatMakesItSurer(comparison, results.locale),
+        ...adviceTexts(comparison, results.locale),
+        intervalsHold(results.study.settings, results.locale),
+      ].map(keepTogether),
     },
   };
 }
@@ -116,7 +144,8 @@ function chartTable(results: StudyResults, key: QuantityKey, baseline: string): 
   const { report, findings } = wordsFor(locale);
   return results.variants.map(({ variant, quantities }) => {
     const summary = quantities.get(keyText(key));
-    const mean = summary?.mean == null ? null : formatMean(summary.mean, summary.interval, entry, locale);
+    const interval = variantMean(results, { variant, key })?.interval ?? null;
+    const mean = summary?.mean == null ? null : formatMean(summary.mean, interval, entry, locale);
     const deviation = summary?.standardDeviation ?? null;
     const variation = summary?.coefficientOfVariation ?? null;
     return {

@@ -14,6 +14,7 @@ import { setUp } from "./screens/set-up.ts";
 import { studies } from "./screens/studies.ts";
 import { study } from "./screens/study.ts";
 import { trouble } from "./screens/trouble.ts";
+import { uncertainty } from "./screens/uncertainty.ts";
 
 /** Everything that is read on the screens: labels, sentences, keys. */
 export const screens = {
@@ -38,6 +39,7 @@ export const screens = {
   runs,
   importing,
   compare,
+  uncertainty,
   report,
   help,
 
