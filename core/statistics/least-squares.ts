@@ -58,26 +58,32 @@ export function leastSquares(columns: readonly (readonly number[])[], values: re
   const coefficients = Array.from({ length: count }, (_, row) =>
     parts.reduce((sum, part, column) => sum + inverseR.get(row, column) * part, 0),
   );
-  const rowOfQ = (row: number) => Array.from({ length: count }, (_, column) => orthogonal.get(row, column));
-  /** c' R^-1 */
+  /** c' R^-1; kept for the contrast that was asked for last, which is asked for again without each row. */
+  let latest: { readonly contrast: readonly number[]; readonly lengths: readonly number[] } | null = null;
   const through = (contrast: readonly number[]) => {
+    if (latest?.contrast === contrast) return latest.lengths;
     const used = [...contrast.keys()].filter((row) => contrast[row] !== 0);
-    return Array.from({ length: count }, (_, column) =>
+    const lengths = Array.from({ length: count }, (_, column) =>
       used.reduce((sum, row) => sum + (contrast[row] ?? 0) * inverseR.get(row, column), 0),
     );
+    latest = { contrast, lengths };
+    return lengths;
   };
   const isScatter = (deviation: number | null) => deviation !== null && deviation > 50 * Number.EPSILON * size;
   const without = (row: number): Fit | null => {
-    const own = rowOfQ(row);
+    const own = orthogonal.getRow(row);
     const left = 1 - dot(own, own);
     if (left < DEPENDENT) return null;
     const moved = (residuals[row] ?? 0) / left;
+    // Q q, of all rows.
+    const moves = orthogonal.mmul(Matrix.columnVector(own)).to1DArray();
     const others = residuals.flatMap((residual, other) =>
-      other === row ? [] : [residual + moved * dot(rowOfQ(other), own)],
+      other === row ? [] : [residual + moved * (moves[other] ?? 0)],
     );
     const deviation = degreesOfFreedom > 1 ? Math.hypot(...others) / Math.sqrt(degreesOfFreedom - 1) : null;
+    const taken = inverseR.mmul(Matrix.columnVector(own)).to1DArray();
     return {
-      coefficients: coefficients.map((one, place) => one - moved * dot(rowOfInverse(place), own)),
+      coefficients: coefficients.map((one, place) => one - moved * (taken[place] ?? 0)),
       residualDeviation: deviation,
       degreesOfFreedom: degreesOfFreedom - 1,
       contrastLength: (contrast) => {
@@ -87,7 +93,6 @@ export function leastSquares(columns: readonly (readonly number[])[], values: re
       hasScatter: isScatter(deviation),
     };
   };
-  const rowOfInverse = (row: number) => Array.from({ length: count }, (_, column) => inverseR.get(row, column));
   return {
     coefficients,
     residualDeviation,
