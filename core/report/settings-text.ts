@@ -88,13 +88,19 @@ export function settingTexts(settings: Settings, locale: Locale): SettingText[] 
   const words = wordsFor(locale).settings;
   const char: SettingText = {
     name: words.char,
-    detail: valueTexts(settings.charNetCalorific, words.netCalorific, words.calorificUnit, locale).join("; "),
+    detail: [
+      ...valueTexts(settings.charNetCalorific, words.netCalorific, words.calorificUnit, locale),
+      ...(settings.charSource === undefined ? [] : [words.source(settings.charSource)]),
+    ].join("; "),
   };
   const instruments = [...settings.instruments].map(([role, instrument]): SettingText => {
     const detail =
       "sameAs" in instrument
         ? words.sameAs(words.roles[instrument.sameAs])
-        : componentsText(instrument.components, words.units[role], locale);
+        : [
+            componentsText(instrument.components, words.units[role], locale),
+            ...(instrument.source === undefined ? [] : [words.source(instrument.source)]),
+          ].join("; ");
     return { name: words.roles[role], detail };
   });
   return [char, ...instruments];

@@ -246,6 +246,14 @@ describe("starting values", () => {
       "meter and its junction",
     ]);
     expect(thermometer.calibrations).toEqual([{ from: "2026-01-01" }]);
+    // What the short fields show: 2.5 % and 1 °C over the root of three (JCGM 100:2008, 4.3.7).
+    expect((await row("instrument", "thermometer")).byField).toMatchObject({
+      resolution: "0.1",
+      standardUncertainty: "0.577",
+      relativeStandardUncertainty_percent: "1.44",
+    });
+    const told = (await show()).settings.find(({ name }) => name === "thermometer");
+    expect(told?.detail).toContain(`source: ${thermometer.source}`);
   });
 
   it("are for their own use alone", async () => {

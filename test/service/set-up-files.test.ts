@@ -126,19 +126,33 @@ describe("instruments", () => {
       { name: "digit", distribution: "rectangular", halfWidth: 0.5, kind: "independent" },
       { name: "gain", distribution: "triangular", relativeHalfWidth: 0.004, kind: "shared" },
       { name: "drift", distribution: "normal", expandedUncertainty: 0.8, coverageFactor: 2, kind: "shared" },
+      { name: "repeatability", distribution: "normal", standardUncertainty: 0.3, kind: "independent" },
     ];
     const settings = upload("s.json", JSON.stringify({ instruments: { potBalance: { components } } }));
     const readings = upload("week.csv", good);
     const { importId } = await ask<"import.check">({ kind: "import.check", readings, settings });
     await door.ask({ kind: "import.accept", importId, into: { kind: "new", studyName: "Taken in" }, who });
     const { detail, byField } = await row("instrument", "potBalance");
-    expect(byField).toMatchObject({ resolution: "1", standardUncertainty: "0.4" });
-    expect(detail).toMatch(/further errors, under Errors: gain ± 0\.004 of the reading/);
+    // 0.4 % over the root of six: JCGM 100:2008, 4.3.9.
+    expect(byField).toMatchObject({
+      resolution: "1",
+      standardUncertainty: "0.4",
+      relativeStandardUncertainty_percent: "0.163",
+    });
+    expect(detail).toMatch(/further errors, under Errors: repeatability standard uncertainty 0\.3 g/);
+    expect(detail).not.toMatch(/gain/);
     await change("instrument", "potBalance", { resolution: "2" });
     expect(JSON.parse(await exported("settings.json")).instruments.potBalance.components).toEqual([
       { ...components[0], halfWidth: 1 },
       ...components.slice(1),
     ]);
+    await change("instrument", "potBalance", { relativeStandardUncertainty_percent: "0.1" });
+    expect(JSON.parse(await exported("settings.json")).instruments.potBalance.components[1]).toEqual({
+      name: "gain",
+      distribution: "triangular",
+      relativeStandardUncertainty: 0.001,
+      kind: "shared",
+    });
   });
 
   it("that others are the same as stay, and circles are refused", async () => {

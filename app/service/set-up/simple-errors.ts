@@ -3,8 +3,8 @@ import { numberEntry } from "../../import/index.ts";
 
 /**
  * The errors that a person fills in as single numbers: a resolution (rectangular, new at each reading, one digit being its whole width), a
- * standard uncertainty and one as a fraction of the reading (normal, shared by all readings). Whatever else a settings file says
- * stays beside them.
+ * standard uncertainty and one as a fraction of the reading (shared by all readings; normal where nothing else is said). Whatever else
+ * is said stays beside them.
  */
 export type SimpleError = "resolution" | "standard" | "relative";
 
@@ -15,12 +15,16 @@ const names = {
   relative: "proportional",
 } as const satisfies Record<SimpleError, string>;
 
-function isOf(which: SimpleError, { distribution, kind, size }: UncertaintyComponent): boolean {
+function isOf(which: SimpleError, component: UncertaintyComponent): boolean {
+  const { distribution, kind, size } = component;
   if (which === "resolution") return distribution === "rectangular" && kind === "independent" && "halfWidth" in size;
-  if (distribution !== "normal" || kind !== "shared") return false;
-  return which === "standard"
-    ? "standardUncertainty" in size || "expandedUncertainty" in size
-    : "relativeStandardUncertainty" in size || "relativeExpandedUncertainty" in size;
+  const { absolute, relative } = componentUncertainty(component);
+  return kind === "shared" && (which === "standard" ? absolute : relative) > 0;
+}
+
+/** What a half-width comes to has no end of digits: three are shown, and kept as long as nobody types others. */
+function shownOf({ size }: UncertaintyComponent, value: number): number {
+  return "halfWidth" in size || "relativeHalfWidth" in size ? Number(value.toPrecision(3)) : value;
 }
 
 /** The component that a field shows: the one of its name, else the only one of its kind; -1 where there is none. */
@@ -37,7 +41,8 @@ export function errorEntry(which: SimpleError, components: readonly UncertaintyC
   const { size } = component;
   if (which === "resolution") return "halfWidth" in size ? numberEntry(size.halfWidth * 2) : "";
   const { absolute, relative } = componentUncertainty(component);
-  return which === "standard" ? numberEntry(absolute) : numberEntry(relative, true);
+  const value = shownOf(component, which === "standard" ? absolute : relative);
+  return numberEntry(value, which === "relative");
 }
 
 const sizes = {
