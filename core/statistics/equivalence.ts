@@ -59,9 +59,10 @@ export function equivalenceOf(
   if (because !== null || difference === null || standardError === null || degreesOfFreedom === null) {
     return { ...missing, because };
   }
-  const aboveLowerLimit = studentTUpperTail((difference + margin) / standardError, degreesOfFreedom);
-  const belowUpperLimit = studentTUpperTail((margin - difference) / standardError, degreesOfFreedom);
-  const p = Math.max(aboveLowerLimit, belowUpperLimit);
+  // The larger p is that of the limit which is nearer.
+  const nearer = Math.min(difference + margin, margin - difference) / standardError;
+  if (Number.isNaN(nearer)) return { ...missing, because: "too-large" };
+  const p = studentTUpperTail(nearer, degreesOfFreedom);
   if (!Number.isFinite(p)) return { ...missing, because: "too-large" };
   return { margin, p, equivalent: p < 1 - confidence, because: null };
 }

@@ -1,6 +1,7 @@
+import { studentTTwoSidedTail } from "./distribution/student-t.ts";
 import { type Moments, moments } from "./moments.ts";
 import type { Interval } from "./reason.ts";
-import { type TwoGroups, welchFromMoments } from "./welch.ts";
+import { type TwoGroups, welchDifference } from "./welch.ts";
 
 /** Variant over baseline, as a ratio of geometric means: without unit. */
 export interface LogRatio {
@@ -25,7 +26,10 @@ export interface LogRatio {
  */
 export function logRatio({ baseline, variant, confidence }: TwoGroups): LogRatio {
   const runs = { baseline: baseline.length, variant: variant.length };
-  return { runs, ...logRatioFromMoments(logMoments(baseline), logMoments(variant), confidence) };
+  const found = logRatioFromMoments(logMoments(baseline), logMoments(variant), confidence);
+  const { t, degreesOfFreedom } = found;
+  const p = t === null || degreesOfFreedom === null ? null : studentTTwoSidedTail(t, degreesOfFreedom);
+  return { runs, ...found, p };
 }
 
 /** Moments of the natural logarithms; null where a value is zero or negative. */
@@ -33,17 +37,17 @@ export function logMoments(values: readonly number[]): Moments | null {
   return values.some((value) => value <= 0) ? null : moments(values.map(Math.log));
 }
 
-const missing = { ratio: null, t: null, degreesOfFreedom: null, p: null, interval: null };
+const missing = { ratio: null, t: null, degreesOfFreedom: null, interval: null };
 
-/** The same from the moments of the logarithms, if there are any; `critical` as that of `welchFromMoments`. */
+/** All of it but p from the moments of the logarithms, if there are any; `critical` as that of `welchFromMoments`. */
 export function logRatioFromMoments(
   baseline: Moments | null,
   variant: Moments | null,
   confidence: number,
   critical?: (degreesOfFreedom: number) => number,
-): Omit<LogRatio, "runs"> {
+): Omit<LogRatio, "runs" | "p"> {
   if (baseline === null || variant === null) return { ...missing, because: "value-not-positive" };
-  const { difference, t, degreesOfFreedom, p, interval, because } = welchFromMoments(
+  const { difference, t, degreesOfFreedom, interval, because } = welchDifference(
     baseline,
     variant,
     confidence,
@@ -52,7 +56,7 @@ export function logRatioFromMoments(
   if (difference === null) return { ...missing, because };
   const ratio = Math.exp(difference);
   if (!Number.isFinite(ratio)) return { ...missing, because: "too-large" };
-  const known = { ratio, t, degreesOfFreedom, p };
+  const known = { ratio, t, degreesOfFreedom };
   if (interval === null) return { ...known, interval: null, because };
   const [lower, upper] = [Math.exp(interval.lower), Math.exp(interval.upper)];
   if (!Number.isFinite(upper)) return { ...known, interval: null, because: "too-large" };

@@ -51,10 +51,22 @@ export function welchFromMoments(
   baseline: Moments,
   variant: Moments,
   confidence: number,
-  critical = (degreesOfFreedom: number) => studentTCritical(confidence, degreesOfFreedom),
+  critical?: (degreesOfFreedom: number) => number,
 ): Welch {
+  const all = welchDifference(baseline, variant, confidence, critical);
+  const { t, degreesOfFreedom } = all;
+  return { ...all, p: t === null || degreesOfFreedom === null ? null : studentTTwoSidedTail(t, degreesOfFreedom) };
+}
+
+/** All of it but p. */
+export function welchDifference(
+  baseline: Moments,
+  variant: Moments,
+  confidence: number,
+  critical = (degreesOfFreedom: number) => studentTCritical(confidence, degreesOfFreedom),
+): Omit<Welch, "p"> {
   const runs = { baseline: baseline.n, variant: variant.n };
-  const missing = { standardError: null, t: null, degreesOfFreedom: null, p: null, interval: null };
+  const missing = { standardError: null, t: null, degreesOfFreedom: null, interval: null };
   if (baseline.mean === null || variant.mean === null) {
     return { runs, difference: null, ...missing, because: "no-values" };
   }
@@ -78,7 +90,6 @@ export function welchFromMoments(
     standardError,
     t,
     degreesOfFreedom,
-    p: studentTTwoSidedTail(t, degreesOfFreedom),
     interval: { level: confidence, lower: difference - half, upper: difference + half },
     because: null,
   };

@@ -44,6 +44,9 @@ export function studentTQuantile(probability: number, degreesOfFreedom: number):
   return quantile(probability, degreesOfFreedom);
 }
 
+/** What was asked for last: variants with equal numbers of runs ask for the same one after another. */
+let latest: { readonly confidence: number; readonly degreesOfFreedom: number; readonly critical: number } | null = null;
+
 /**
  * The factor of a two-sided interval: the t that |T| stays below with the given probability. For a coverage factor k of JCGM 100,
  * annex G.
@@ -52,6 +55,10 @@ export function studentTQuantile(probability: number, degreesOfFreedom: number):
  */
 export function studentTCritical(confidence: number, degreesOfFreedom: number): number {
   requireProbability("Confidence", confidence);
-  // The lower tail is used, for its probability is the one with the digits where confidence is near 1.
-  return -studentTQuantile((1 - confidence) / 2, degreesOfFreedom);
+  if (latest?.confidence !== confidence || latest.degreesOfFreedom !== degreesOfFreedom) {
+    // The lower tail is used, for its probability is the one with the digits where confidence is near 1.
+    const critical = -studentTQuantile((1 - confidence) / 2, degreesOfFreedom);
+    latest = { confidence, degreesOfFreedom, critical };
+  }
+  return latest.critical;
 }
