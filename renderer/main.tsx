@@ -16,6 +16,7 @@ import "./style/bench.css";
 import "./style/bench-forms.css";
 import "./style/set-up.css";
 import "./style/questions.css";
+import "./style/uncertainty.css";
 import { StrictMode } from "react";
 import { createRoot } from "react-dom/client";
 import { takeEntrance } from "./api.ts";

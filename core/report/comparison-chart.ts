@@ -1,6 +1,6 @@
 import { type Change, changeTexts } from "../analysis/change.ts";
 import type { Comparison } from "../analysis/comparison.ts";
-import { comparisonsIn, runValues, type StudyResults } from "../analysis/study-results.ts";
+import { comparisonsIn, runValues, type StudyResults, variantMean } from "../analysis/study-results.ts";
 import { formatMean, labelWithUnit } from "../format/quantity.ts";
 import { keyLabel, keyText, type QuantityKey } from "../quantity/quantity-key.ts";
 import { type QuantityEntry, quantityEntry } from "../quantity/quantity-table.ts";
@@ -25,7 +25,8 @@ export function comparisonChart(results: StudyResults, key: QuantityKey, baselin
   const titleUnit = unit === "percent" ? "" : unit === "percentagePoints" ? charts.percentagePoints : entry.shownUnit;
   const rows = variants.map(({ variant, index, quantities }): VariantRow => {
     const summary = quantities.get(keyText(key));
-    const texts = summary?.mean == null ? null : formatMean(summary.mean, summary.interval, entry, locale);
+    const interval = variantMean(results, { variant, key })?.interval ?? null;
+    const texts = summary?.mean == null ? null : formatMean(summary.mean, interval, entry, locale);
     const factor = entry.shownFactor;
     const change = changes.find((comparison) => comparison.variant === variant)?.change;
     return {
@@ -37,8 +38,8 @@ export function comparisonChart(results: StudyResults, key: QuantityKey, baselin
           ? null
           : {
               value: summary.mean * factor,
-              lower: summary.interval && summary.interval.lower * factor,
-              upper: summary.interval && summary.interval.upper * factor,
+              lower: interval && interval.lower * factor,
+              upper: interval && interval.upper * factor,
               text: texts.mean,
             },
       change: change === undefined || unit === null ? null : labelledChange(change, entry, results),

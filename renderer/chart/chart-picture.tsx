@@ -1,12 +1,12 @@
 import { Chart } from "chart.js";
 import { useEffect, useRef } from "react";
 import { chartConfiguration, chartHeight, darkTheme, lightTheme } from "../../app/chart/index.ts";
-import type { RunsAndChangeChart } from "../../core/index.ts";
+import type { BudgetChart, RunsAndChangeChart } from "../../core/index.ts";
 import { useLocale } from "../state/language.tsx";
 import { useIsDark } from "../state/theme.ts";
 
-/** The comparison as a picture: every run a point, means with intervals, changes on an axis of their own. Its words are its label. */
-export function ChartPicture({ chart }: { chart: RunsAndChangeChart }) {
+/** A comparison (every run a point, means with intervals, changes on an axis of their own) or a budget as a picture. Its words are its label. */
+export function ChartPicture({ chart }: { chart: RunsAndChangeChart | BudgetChart }) {
   const locale = useLocale();
   const isDark = useIsDark();
   const box = useRef<HTMLDivElement>(null);

@@ -1,7 +1,7 @@
 import { type Key, memo, type ReactNode } from "react";
 
 /** Widths that a column may have: tokens of the style sheet. */
-export type GridColumnSize = "first" | "narrow" | "middle" | "wide";
+export type GridColumnSize = "first" | "narrow" | "uncertain" | "middle" | "wide";
 
 export interface GridColumn {
   readonly key: string;

@@ -297,7 +297,10 @@ function useColumnWidths(
       const root = Number.parseFloat(getComputedStyle(document.documentElement).fontSize) || 16;
       const size = (name: GridColumnSize) =>
         Math.round(Number.parseFloat(style.getPropertyValue(`--column-${name}`)) * root);
-      const next = { first: size("first"), narrow: size("narrow"), middle: size("middle"), wide: size("wide") };
+      const next = {
+        ...{ first: size("first"), narrow: size("narrow"), uncertain: size("uncertain") },
+        ...{ middle: size("middle"), wide: size("wide") },
+      };
       setSizes((before) => (JSON.stringify(before) === JSON.stringify(next) ? before : next));
     };
     measure();

@@ -1,5 +1,5 @@
 import { useCallback, useSyncExternalStore } from "react";
-import type { ComparisonChoice } from "../../app/contract/index.ts";
+import type { ComparisonChoice, SetUpSubject } from "../../app/contract/index.ts";
 
 /** Pages of a study, each with a divider. */
 export const screenNames = ["study", "bench", "runs", "import", "compare", "report"] as const;
@@ -30,6 +30,8 @@ export interface Route {
   readonly ofVariant: string | null;
   readonly ofPhase: string | null;
   readonly only: string | null;
+  /** The part of the set-up that is to be open. */
+  readonly setUp: SetUpSubject | null;
 }
 
 const start: Route = {
@@ -51,6 +53,7 @@ const start: Route = {
   ofVariant: null,
   ofPhase: null,
   only: null,
+  setUp: null,
 };
 
 /** Reads an address; what it does not know is passed over. */
@@ -77,6 +80,7 @@ export function routeOf(hash: string): Route {
     ofVariant: text("ofVariant"),
     ofPhase: text("ofPhase"),
     only: text("only"),
+    setUp: /^[A-Za-z]{1,20}$/.test(text("setUp") ?? "") ? (text("setUp") as SetUpSubject) : null,
   };
 }
 
@@ -92,7 +96,12 @@ export function addressOf(route: Route): string {
 
 /** The address of another screen that keeps what was chosen; a cell that was pointed at is forgotten. */
 export function addressOfScreen(route: Route, screen: ScreenName): string {
-  return addressOf({ ...route, screen, run: null, column: null });
+  return addressOf({ ...route, screen, run: null, column: null, setUp: null });
+}
+
+/** The address of a part of the set-up. */
+export function addressOfSetUp(route: Route, part: SetUpSubject): string {
+  return addressOf({ ...route, screen: "study", setUp: part, run: null, column: null });
 }
 
 /** The address of a run on the Bench, at the step where it is. */

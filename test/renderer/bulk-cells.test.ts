@@ -7,7 +7,8 @@ import { runsColumns } from "../../renderer/view/runs/grid-columns.ts";
 import { grid, gridColumns } from "./fixture.ts";
 
 const { screens: words } = wordsFor("en");
-const all = runsColumns(gridColumns, { words, locale: "en", quantities: quantitiesOf("en"), method: "wbt" });
+const known = { words, locale: "en", quantities: quantitiesOf("en"), method: "wbt", withUncertainty: true } as const;
+const all = runsColumns(gridColumns, known);
 const columns = (...keys: string[]) => all.filter(({ key }) => keys.includes(key));
 const rows = grid.part.slice(0, 3);
 

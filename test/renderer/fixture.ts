@@ -213,6 +213,8 @@ function row(number: number, phase: PhaseName, isFirst: boolean): GridRowView {
       first(0.22 + variantIndex * 0.017),
       first(number === 5 ? null : 1.9 + number * 0.01),
     ],
+    // Half-widths of the five results of phases and the three of runs.
+    expanded: [1.6, null, 0.011, 310, phase === "simmer" ? null : 0.82, first(46), first(0.01), null],
     missing: [
       ...(number === 4 ? [{ key: "result.charFormed", because: "the char was not weighed" }] : []),
       ...(number === 5 && isFirst ? [{ key: "runResult.turnDownRatio", because: "no simmer phase" }] : []),
@@ -229,7 +231,7 @@ export function gridOf(runs: number): GridView {
     phases.map((phase, at) => row(index + 1, phase, at === 0)),
   ).flat();
   const count = { rows: part.length, runs, allRows: part.length, allRuns: runs };
-  return { revision: 7, columns: gridColumns, ...count, from: 0, part };
+  return { revision: 7, columns: gridColumns, hasErrors: true, ...count, from: 0, part };
 }
 
 export const grid: GridView = gridOf(24);

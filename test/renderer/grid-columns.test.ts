@@ -14,7 +14,7 @@ import {
 import { grid, gridColumns } from "./fixture.ts";
 
 const { screens: words } = wordsFor("en");
-const known = { words, locale: "en", quantities: quantitiesOf("en"), method: "wbt" } as const;
+const known = { words, locale: "en", quantities: quantitiesOf("en"), method: "wbt", withUncertainty: true } as const;
 const columns = runsColumns(gridColumns, known);
 
 function columnOf(key: string): RunsColumn {

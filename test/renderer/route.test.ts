@@ -23,6 +23,7 @@ const anyRoute: fc.Arbitrary<Route> = fc.record({
   ofVariant: anyText,
   ofPhase: anyText,
   only: anyText,
+  setUp: fc.constantFrom("instrument" as const, "fuel" as const, null),
 });
 
 describe("addresses of the page", () => {

@@ -9,7 +9,6 @@ import {
   compareIn,
   formatMean,
   type InstrumentRole,
-  type Locale,
   type StudyResults,
   statesErrors,
   studyErrors,

@@ -9,6 +9,7 @@ import { useWords } from "../../state/language.tsx";
 import { addressOfScreen, choiceOf, type Go, type Route } from "../../state/route.ts";
 import { useStudy } from "../../state/study.tsx";
 import { ChartTable } from "./chart-table.tsx";
+import { ComparisonBudget } from "./comparison-budget.tsx";
 import { ComparisonSentence } from "./comparison-sentence.tsx";
 import { Everything } from "./everything.tsx";
 import { quantityOfKey } from "./quantity-key.ts";
@@ -38,7 +39,7 @@ export function CompareScreen({ route, go }: { route: Route; go: Go }) {
         </>
       )}
       {value !== null && "nothing" in value && <NothingToCompare view={value.nothing} route={route} go={go} />}
-      {value !== null && "comparison" in value && <Comparison view={value.comparison} go={go} />}
+      {value !== null && "comparison" in value && <Comparison view={value.comparison} route={route} go={go} />}
     </div>
   );
 }
@@ -76,7 +77,7 @@ function NothingToCompare({ view, route, go }: { view: CompareEmptyView; route: 
   );
 }
 
-function Comparison({ view, go }: { view: CompareView; go: Go }) {
+function Comparison({ view, route, go }: { view: CompareView; route: Route; go: Go }) {
   const words = useWords().compare;
   const openHelp = useHelp();
   const { choice } = view;
@@ -113,6 +114,7 @@ function Comparison({ view, go }: { view: CompareView; go: Go }) {
       </section>
       <ChartPicture chart={view.chart} />
       <ChartTable view={view} />
+      <ComparisonBudget route={route} />
       <section className="beside compare-below">
         <Everything view={view} onShow={(quantity) => go({ ...choice, quantity })} />
         {view.surer.length > 0 && (

@@ -7,12 +7,22 @@ import { VariantMark } from "../../component/variant-mark.tsx";
 import type { CellDesk, CellPlace } from "../../state/cell-desk.ts";
 import type { GridRows } from "../../state/grid.ts";
 import { useLocale, useWords } from "../../state/language.tsx";
+import type { Route } from "../../state/route.ts";
 import { useStudy } from "../../state/study.tsx";
 import { phaseOfCell } from "./bulk-cells.ts";
 import { CellField, type FieldWish } from "./cell-field.tsx";
 import { CellHistory } from "./cell-history.tsx";
-import { missingIn, questionsIn, type RunsColumn, readingOf, shownText } from "./grid-columns.ts";
+import {
+  missingIn,
+  quantityKeyOf,
+  questionsIn,
+  type RunsColumn,
+  readingOf,
+  shownText,
+  uncertainText,
+} from "./grid-columns.ts";
 import { LeaveOut } from "./leave-out.tsx";
+import { ResultBudget } from "./result-budget.tsx";
 
 /** Most texts of a column that are proposed for its cells. */
 const mostProposals = 60;
@@ -32,6 +42,15 @@ export function useCellLabel(): (row: GridRowView, column: RunsColumn) => string
       : changes.field(shortened(row.run), column.group === "run" ? null : phaseWord(row.phase), column.heading);
 }
 
+/** Whether it is shown what the uncertainty of a result is made of, and how to open and close that. */
+export interface OpenBudget {
+  readonly isOpen: boolean;
+  readonly wantsFocus: boolean;
+  readonly open: () => void;
+  readonly focused: () => void;
+  readonly close: () => void;
+}
+
 interface AboutCellProps {
   row: GridRowView | undefined;
   column: RunsColumn | undefined;
@@ -40,6 +59,8 @@ interface AboutCellProps {
   cells: CellDesk;
   /** It is being written in its cell. */
   isInGrid: boolean;
+  budget: OpenBudget;
+  route: Route;
   wantsFocus: FieldWish | null;
   onFocused: () => void;
   onDone: () => void;
@@ -72,6 +93,8 @@ function AboutRunCell({
   grid,
   cells,
   isInGrid,
+  budget,
+  route,
   wantsFocus,
   onFocused,
   onDone,
@@ -92,6 +115,8 @@ function AboutRunCell({
     [columns],
   );
   const isFrozen = column.at === null;
+  const uncertain = uncertainText(row, column, locale);
+  const quantity = quantityKeyOf(row, column);
   return (
     <div className="beside about-beside">
       <div>
@@ -104,7 +129,13 @@ function AboutRunCell({
             <>
               {separator}
               {missing === null ? (
-                <FullName text={shownText(row, column, locale)} />
+                <FullName
+                  text={
+                    uncertain === null
+                      ? shownText(row, column, locale)
+                      : `${uncertain.value} ${words.uncertainty.plusMinus(uncertain.half)}`
+                  }
+                />
               ) : (
                 <span className="soft">{runs.missing(missing)}</span>
               )}
@@ -138,6 +169,27 @@ function AboutRunCell({
         {questionsIn(row, column, shown).map((question) => (
           <Question key={question.id} question={question} isElsewhere={isFrozen} onAnswered={onDone} />
         ))}
+        {quantity !== null && handle !== null && !budget.isOpen && (
+          <p className="budget-way">
+            <button type="button" className="act quiet" onClick={budget.open}>
+              {words.uncertainty.open}
+            </button>{" "}
+            <kbd>{words.uncertainty.openKey}</kbd>
+          </p>
+        )}
+        {quantity !== null && handle !== null && budget.isOpen && (
+          <ResultBudget
+            place={{ study: handle, run: row.runId, quantity }}
+            runName={row.run}
+            route={route}
+            wantsFocus={budget.wantsFocus}
+            onFocused={budget.focused}
+            onClose={() => {
+              budget.close();
+              onDone();
+            }}
+          />
+        )}
         <AboutColumn row={row} column={column} isHeading={false} />
       </div>
       <div>

@@ -1,4 +1,3 @@
-import { useEffect, useState } from "react";
 import { Moment } from "../../component/moment.tsx";
 import { FullName, Name, shortened } from "../../component/name.tsx";
 import { Refused } from "../../component/refused.tsx";
@@ -6,10 +5,8 @@ import { Waiting } from "../../component/waiting.tsx";
 import { useAsked } from "../../state/asked.ts";
 import type { CellPlace } from "../../state/cell-desk.ts";
 import { useWords } from "../../state/language.tsx";
+import { useSettled } from "../../state/settled.ts";
 import { useStudy } from "../../state/study.tsx";
-
-/** How long a cell is stayed at before its history is asked for, in milliseconds. */
-const settledAfter = 200;
 
 /** So many steps are seen without scrolling. */
 const unscrolled = 4;
@@ -70,13 +67,4 @@ export function CellHistory({
       )}
     </section>
   );
-}
-
-function useSettled(key: string): boolean {
-  const [settled, setSettled] = useState<string | null>(null);
-  useEffect(() => {
-    const timer = setTimeout(() => setSettled(key), settledAfter);
-    return () => clearTimeout(timer);
-  }, [key]);
-  return settled === key;
 }

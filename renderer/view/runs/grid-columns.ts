@@ -1,5 +1,12 @@
 import type { GridColumnKind, GridColumnView, GridRowView } from "../../../app/contract/index.ts";
-import type { Locale, Method, QuantityEntry, QuantityName, Words } from "../../../core/index.ts";
+import {
+  formatMean,
+  type Locale,
+  type Method,
+  type QuantityEntry,
+  type QuantityName,
+  type Words,
+} from "../../../core/index.ts";
 import type { GridColumnSize } from "../../component/data-grid-row.tsx";
 import { quantityHeading, shownValue } from "../../state/quantities.ts";
 
@@ -15,6 +22,8 @@ export interface RunsColumn {
   /** Heading in the readings file: what stands there was written down and can be changed. */
   readonly reading: string | null;
   readonly quantity: QuantityEntry | null;
+  /** Its place among a row's uncertainties; null: there are none, or they are not shown. */
+  readonly uncertaintyAt: number | null;
   /** The other method's formula on these readings. */
   readonly formulaOnly: boolean;
   readonly isEmpty: boolean;
@@ -25,6 +34,8 @@ interface Knowledge {
   readonly locale: Locale;
   readonly quantities: ReadonlyMap<QuantityName, QuantityEntry>;
   readonly method: Method;
+  /** Results are shown with their uncertainty. */
+  readonly withUncertainty: boolean;
 }
 
 /** Results that are looked at first; of each only what the method has. */
@@ -56,16 +67,23 @@ export function runsColumns(views: readonly GridColumnView[], known: Knowledge):
     at: null,
     reading: "run",
     quantity: null,
+    uncertaintyAt: null,
     formulaOnly: false,
     isEmpty: false,
   };
+  const results = new Map(views.filter(({ quantity }) => quantity !== null).map(({ key }, at) => [key, at]));
   const others = views
-    .map((view, at) => runsColumn(view, at, known))
+    .map((view, at) => runsColumn(view, at, known.withUncertainty ? (results.get(view.key) ?? null) : null, known))
     .filter(({ key, reading }) => key !== frozen.key && key !== "run.phase" && reading !== "phase");
   return [frozen, ...others];
 }
 
-function runsColumn(view: GridColumnView, at: number, { words, quantities, method }: Knowledge): RunsColumn {
+function runsColumn(
+  view: GridColumnView,
+  at: number,
+  uncertaintyAt: number | null,
+  { words, quantities, method }: Knowledge,
+): RunsColumn {
   const quantity = view.quantity === null ? null : (quantities.get(view.quantity) ?? null);
   const heading = headingOf(view, quantity, words);
   return {
@@ -73,11 +91,12 @@ function runsColumn(view: GridColumnView, at: number, { words, quantities, metho
     heading,
     group: view.kind,
     align: view.isNumber ? "number" : "text",
-    size: sizeOf(view, heading),
+    size: sizeOf(view, heading, uncertaintyAt !== null),
     at,
     // Why a run is left out is given on the run, with its button.
     reading: view.column === "excluded" ? null : view.column,
     quantity,
+    uncertaintyAt,
     formulaOnly: quantity !== null && quantity.method !== "both" && quantity.method !== method,
     isEmpty: view.isEmpty,
   };
@@ -87,8 +106,8 @@ function runsColumn(view: GridColumnView, at: number, { words, quantities, metho
 const isShortText = /^(?:date|start|end|boiled_at|order|block|lid|wind)$/;
 const isLongText = /^(?:variant|note|deviation|excluded)$/;
 
-function sizeOf({ isNumber, column }: GridColumnView, heading: string): GridColumnSize {
-  if (isNumber) return heading.length > 24 ? "middle" : "narrow";
+function sizeOf({ isNumber, column }: GridColumnView, heading: string, isUncertain: boolean): GridColumnSize {
+  if (isNumber) return heading.length > 24 ? "middle" : isUncertain ? "uncertain" : "narrow";
   if (isLongText.test(column ?? "")) return "wide";
   return isShortText.test(column ?? "") ? "narrow" : "middle";
 }
@@ -128,6 +147,31 @@ export function shownText(row: GridRowView, column: RunsColumn, locale: Locale):
   if (raw === null) return "";
   if (typeof raw === "string") return raw;
   return column.quantity === null ? String(raw) : shownValue(column.quantity, raw, locale);
+}
+
+/** A result beside its expanded uncertainty, both cut where the uncertainty has two digits. */
+export interface UncertainText {
+  readonly value: string;
+  /** The part of the value from the decimal sign on; "" where it is whole. */
+  readonly fraction: string;
+  readonly half: string;
+}
+
+/** A result with its uncertainty; null where the cell is no result, none is known, or it is not shown. */
+export function uncertainText(row: GridRowView, column: RunsColumn, locale: Locale): UncertainText | null {
+  const { quantity, uncertaintyAt } = column;
+  const raw = rawCell(row, column);
+  const half = uncertaintyAt === null ? null : (row.expanded[uncertaintyAt] ?? null);
+  if (quantity === null || half === null || typeof raw !== "number") return null;
+  const texts = formatMean(raw, { lower: raw - half, upper: raw + half }, quantity, locale);
+  const whole = /^[^.,]*/.exec(texts.mean)?.[0] ?? texts.mean;
+  return { value: texts.mean, fraction: texts.mean.slice(whole.length), half: texts.half ?? "" };
+}
+
+/** A result's key as questions to the service name it; null where a cell is no result of this row. */
+export function quantityKeyOf(row: GridRowView, column: RunsColumn): string | null {
+  if (column.quantity === null || typeof rawCell(row, column) !== "number") return null;
+  return column.group === "runResult" ? column.quantity.name : `${row.phase}.${column.quantity.name}`;
 }
 
 /** A cell as a spreadsheet is to have it: plain digits, in the unit that is shown. */

@@ -19,6 +19,7 @@ export function GridToolbar({
   onFilter,
   onColumns,
   onFill,
+  uncertainty,
   children,
 }: {
   choice: GridChoice;
@@ -28,6 +29,8 @@ export function GridToolbar({
   onColumns: () => void;
   /** Null where nothing can be changed. */
   onFill: (() => void) | null;
+  /** Whether results are shown with their uncertainty; null where none is known. */
+  uncertainty: { readonly isShown: boolean; readonly show: (isShown: boolean) => void } | null;
   children: ReactNode;
 }) {
   const words = useWords();
@@ -70,6 +73,16 @@ export function GridToolbar({
           <button type="button" className="act quiet" title={grid.fillHint} onClick={onFill}>
             {grid.fillDown}
           </button>
+        )}
+        {uncertainty !== null && (
+          <label className="grid-check" title={words.uncertainty.shownHint}>
+            <input
+              type="checkbox"
+              checked={uncertainty.isShown}
+              onChange={(event) => uncertainty.show(event.target.checked)}
+            />{" "}
+            {words.uncertainty.shown}
+          </label>
         )}
         <button type="button" className="act quiet" aria-haspopup="dialog" onClick={onColumns}>
           {grid.columns}

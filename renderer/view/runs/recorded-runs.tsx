@@ -10,14 +10,23 @@ import { useWalkedPlace } from "../../state/grid-place.ts";
 import { useLocale, useWords } from "../../state/language.tsx";
 import { quantitiesOf } from "../../state/quantities.ts";
 import type { Go, Route } from "../../state/route.ts";
+import { useShownUncertainty } from "../../state/shown-uncertainty.ts";
 import { useStudy } from "../../state/study.tsx";
-import { AboutCell, cellPlace, proposalsOf, Question, useCellLabel, wantsProposals } from "./about-cell.tsx";
+import {
+  AboutCell,
+  cellPlace,
+  type OpenBudget,
+  proposalsOf,
+  Question,
+  useCellLabel,
+  wantsProposals,
+} from "./about-cell.tsx";
 import { BulkTrouble } from "./bulk-trouble.tsx";
 import type { FieldWish } from "./cell-field.tsx";
 import { CellWriter, type Onward } from "./cell-writer.tsx";
 import { ColumnsDialog } from "./columns-dialog.tsx";
 import { choiceOfRoute, isFiltered, noFilter, phaseNamed } from "./grid-choice.ts";
-import { isShownAtFirst, type RunsColumn, readingOf, runsColumns } from "./grid-columns.ts";
+import { isShownAtFirst, quantityKeyOf, type RunsColumn, readingOf, runsColumns } from "./grid-columns.ts";
 import { GridToolbar } from "./grid-toolbar.tsx";
 import { QuestionButtons } from "./question-buttons.tsx";
 import { RunsGrid } from "./runs-grid.tsx";
@@ -53,7 +62,8 @@ export function RecordedRuns({
   const words = useWords();
   const { handle, view: study } = useStudy();
   const canChange = study?.readOnly === null;
-  const { all, columns, choice: columnChoice } = useShownColumns(head);
+  const uncertainty = useShownUncertainty(handle);
+  const { all, columns, choice: columnChoice } = useShownColumns(head, head.hasErrors && uncertainty.isShown);
   const keys = useMemo(() => columns.map(({ key }) => key), [columns]);
   const choice = choiceOfRoute(route);
   const { place, range, move, choose, chooseWhole } = useWalkedPlace(grid, keys);
@@ -64,6 +74,7 @@ export function RecordedRuns({
   const [topWish, setTopWish] = useState(0);
   const [wantsField, setWantsField] = useState<FieldWish | null>(null);
   const [isChoosing, setIsChoosing] = useState(false);
+  const budget = useOpenBudget();
   const panel = useRef<HTMLElement>(null);
   const focusGrid = useCallback(() => setFocusWish((before) => before + 1), []);
   const desk = useBulkDesk();
@@ -118,7 +129,9 @@ export function RecordedRuns({
   const enter = (at: GridPlace) => {
     const of = grid.rowAt(at.row);
     const to = columns[at.column];
-    if (of !== undefined && to !== undefined) write(of, to, "whole", null);
+    if (of === undefined || to === undefined) return;
+    if (quantityKeyOf(of, to) !== null) budget.open();
+    else write(of, to, "whole", null);
   };
   /** A character on a cell begins it anew. */
   const type = (at: GridPlace, text: string) => {
@@ -194,6 +207,7 @@ export function RecordedRuns({
         onFilter={filter}
         onColumns={() => setIsChoosing(true)}
         onFill={canChange ? acts.fillDown : null}
+        uncertainty={head.hasErrors ? uncertainty : null}
       >
         <QuestionButtons steps={questions} />
       </GridToolbar>
@@ -266,6 +280,8 @@ export function RecordedRuns({
         grid={grid}
         cells={cells}
         isInGrid={writing !== null}
+        budget={budget}
+        route={route}
         wantsFocus={wantsField}
         onFocused={() => setWantsField(null)}
         panel={panel}
@@ -296,8 +312,24 @@ export function RecordedRuns({
   );
 }
 
+/** Whether it is shown what the uncertainty of the result that is walked on is made of; as opened, it takes the focus. */
+function useOpenBudget(): OpenBudget {
+  const [isOpen, setIsOpen] = useState(false);
+  const [wantsFocus, setWantsFocus] = useState(false);
+  const open = useCallback(() => {
+    setIsOpen(true);
+    setWantsFocus(true);
+  }, []);
+  const focused = useCallback(() => setWantsFocus(false), []);
+  const close = useCallback(() => {
+    setIsOpen(false);
+    setWantsFocus(false);
+  }, []);
+  return { isOpen, wantsFocus, open, focused, close };
+}
+
 /** All columns, and those that are shown. */
-function useShownColumns(head: GridHead) {
+function useShownColumns(head: GridHead, withUncertainty: boolean) {
   const words = useWords();
   const locale = useLocale();
   const { handle, view } = useStudy();
@@ -305,8 +337,8 @@ function useShownColumns(head: GridHead) {
   const choice = useColumnChoice(handle);
   const { columns: views } = head;
   const all = useMemo(
-    () => runsColumns(views, { words, locale, quantities: quantitiesOf(locale), method }),
-    [views, words, locale, method],
+    () => runsColumns(views, { words, locale, quantities: quantitiesOf(locale), method, withUncertainty }),
+    [views, words, locale, method, withUncertainty],
   );
   const columns = useMemo(
     () =>

@@ -8,7 +8,14 @@ import { type CellDesk, type CellPlace, isOnDisk } from "../../state/cell-desk.t
 import type { GridRows } from "../../state/grid.ts";
 import { type Bulk, bulkKey } from "../../state/grid-bulk.ts";
 import { useLocale, useWords } from "../../state/language.tsx";
-import { missingIn, questionsIn, type RunsColumn, shownText } from "./grid-columns.ts";
+import {
+  missingIn,
+  questionsIn,
+  type RunsColumn,
+  shownText,
+  type UncertainText,
+  uncertainText,
+} from "./grid-columns.ts";
 
 type GridProps = Parameters<typeof DataGrid>[0];
 
@@ -177,7 +184,8 @@ function shownCell({
   // What is odd about it is not known before the table is.
   const questions = text === null ? questionsIn(row, column, shownReadings) : [];
   const missing = text === null ? missingIn(row, column) : null;
-  const shown = text ?? shownText(row, column, locale);
+  const uncertain = text === null ? uncertainText(row, column, locale) : null;
+  const shown = text ?? (uncertain === null ? shownText(row, column, locale) : "");
   const isFrozen = column.at === null;
   const said = [
     ...(isFrozen && row.leftOut !== null ? [words.runs.leftOut(row.leftOut)] : []),
@@ -188,8 +196,9 @@ function shownCell({
   ];
   const isWrong = unsaved || trouble !== null;
   const isStruck = row.leftOut !== null && column.quantity !== null && missing === null;
+  const whole = uncertain === null ? shown : `${uncertain.value} ${words.uncertainty.plusMinus(uncertain.half)}`;
   return {
-    title: said.length > 0 ? said.join("\n") : isFrozen ? `${shown}${words.separator}${words.phase(row.phase)}` : shown,
+    title: said.length > 0 ? said.join("\n") : isFrozen ? `${whole}${words.separator}${words.phase(row.phase)}` : whole,
     className: `${isWrong ? "wrong" : questions.length > 0 ? "questioned" : ""} ${missing === null ? "" : "unknown"} ${isStruck ? "struck" : ""}`,
     content: (
       <>
@@ -205,6 +214,8 @@ function shownCell({
           </>
         ) : missing !== null ? (
           <span aria-hidden="true">{words.dash}</span>
+        ) : uncertain !== null || (column.uncertaintyAt !== null && shown !== "") ? (
+          <Uncertain text={uncertain} bare={shown} decimals={column.quantity?.decimals ?? 0} />
         ) : (
           <>
             {column.align === "number" ? shown : <bdi>{shown}</bdi>}
@@ -215,6 +226,22 @@ function shownCell({
       </>
     ),
   };
+}
+
+/** Decimals for which room is kept, at most. */
+const mostDecimals = 4;
+
+/** A number with its uncertainty, room kept for both, so that decimal signs stand below each other. */
+function Uncertain({ text, bare, decimals }: { text: UncertainText | null; bare: string; decimals: number }) {
+  const { plusMinus } = useWords().uncertainty;
+  const fraction = text === null ? (/[.,].*$/.exec(bare)?.[0] ?? "") : text.fraction;
+  const value = text?.value ?? bare;
+  return (
+    <span className={`uncertain room-${Math.min(mostDecimals, decimals)}`}>
+      {value.slice(0, value.length - fraction.length)}
+      <span className="fraction">{fraction}</span> <span className="half">{text !== null && plusMinus(text.half)}</span>
+    </span>
+  );
 }
 
 function Mark({ isWrong, isOdd }: { isWrong: boolean; isOdd: boolean }) {

@@ -24,7 +24,7 @@ import { VariantTable } from "./variant-table.tsx";
 export function StudyScreen({ route }: { route: Route }) {
   const { view } = useStudy();
   const words = useWords().study;
-  const [wanted, setWanted] = useState<WantedPart | null>(null);
+  const [wanted, setWanted] = useState<WantedPart | null>(route.setUp === null ? null : { subject: route.setUp });
   if (view === null) {
     return (
       <>
