@@ -2,6 +2,8 @@ import { LARGEST_NONCENTRALITY, noncentralT } from "./noncentral-t.ts";
 import { normalQuantile } from "./normal.ts";
 
 const MOST_STEPS = 100;
+/** A tail of this size has nine digits where it is 1 less the other. */
+const SMALL_TAIL = 1e-4;
 /** The last step's length, in relative terms: where a secant step is this short, the next would be shorter by as much again and more. */
 const LAST_STEP = 1e-7;
 const NEAR_THE_END = 1e-6;
@@ -31,8 +33,9 @@ export function noncentralityLimits(
   const spread = Math.sqrt(1 + (t * t) / (2 * degreesOfFreedom));
   const centre = t * (1 - 1 / (4 * degreesOfFreedom));
   const upper = upperLimit(centre, spread, tail, lowerTail);
-  // P(T > t; delta) is P(T < -t; -delta).
-  const mirrored = upperLimit(-centre, spread, tail, (delta) => upperTail(-delta));
+  // P(T > t; delta) is P(T < -t; -delta). Where it is no small number it is taken from the other tail, whose terms are known by now.
+  const above = tail < SMALL_TAIL ? upperTail : (delta: number) => 1 - lowerTail(delta);
+  const mirrored = upperLimit(-centre, spread, tail, (delta) => above(-delta));
   return upper === null || mirrored === null ? null : { lower: -mirrored, upper };
 }
 
