@@ -29,10 +29,10 @@ export const comparisonTable = {
   noRows: ({ column, leftOut, empty }: { column: string; leftOut: number; empty: number }) =>
     `There is nothing to compare in ${quoted(column)}: ${
       empty === 0 && leftOut > 0
-        ? `all ${leftOut} rows are left out. Clear their cells under leftOut or excluded, if they are to count.`
+        ? `${leftOut === 1 ? "the only row is" : `all ${leftOut} rows are`} left out. Clear their cells under leftOut or excluded, if they are to count.`
         : leftOut === 0
           ? "no row has a value. Check that this is the column that is meant."
-          : `of the rows, ${leftOut} are left out and ${empty} have no value. Check that this is the column that is meant.`
+          : `rows left out: ${leftOut}; rows without a value: ${empty}. Check that this is the column that is meant.`
     }`,
   baselineMissing: ({ baseline, known, near }: { baseline: string; known: readonly string[]; near: string | null }) =>
     `There is no variant ${quoted(baseline)} among the rows that count. ${
