@@ -88,7 +88,8 @@ export class WorkerPool {
   }
 
   #start(): Member {
-    const worker = new Worker(this.#file);
+    // What a task makes is typed arrays; little else is young for long.
+    const worker = new Worker(this.#file, { resourceLimits: { maxYoungGenerationSizeMb: 4 } });
     const member: Member = { worker, running: null, idle: null };
     this.#members.add(member);
     worker.on("message", (message: FromWorker) => this.#hear(member, message));

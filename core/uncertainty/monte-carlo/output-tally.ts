@@ -118,7 +118,8 @@ export class OutputTally {
       return;
     }
     this.#limits = limits;
-    const expected = Math.ceil(1.02 * this.#kept * this.#trials) + 2 * blockSize;
+    // All of the pilot's may be kept, where many are equal.
+    const expected = Math.max(pilot.length, Math.ceil(1.02 * this.#kept * this.#trials) + 2 * blockSize);
     this.#low = new Float64Array(expected);
     this.#high = new Float64Array(expected);
     this.#lowCount = keepLow(pilot, 0, pilot.length, limits.low, this.#low, 0);
