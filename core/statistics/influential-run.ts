@@ -1,3 +1,4 @@
+import { normalQuantile } from "./distribution/normal.ts";
 import { studentTCritical } from "./distribution/student-t.ts";
 import { type GroupMoments, groupMoments, meanDifference } from "./group-moments.ts";
 import type { Fit, LeastSquares } from "./least-squares.ts";
@@ -59,13 +60,18 @@ export function influenceOnPairs(
   const range = count > 2 ? manyCriticalRanges(confidence, count) : null;
   const critical: Critical = (degreesOfFreedom) =>
     range === null ? studentTCritical(confidence, degreesOfFreedom) : range(degreesOfFreedom) / Math.SQRT2;
+  // No critical value is below the normal distribution's: most pairs far inside it stay so without any run.
+  const least = normalQuantile((1 + confidence) / 2);
   return leftOut.flatMap((one, first) =>
     leftOut.slice(first + 1).map((other) => {
       const whole = pairEstimate(one.all, other.all, critical);
       if (whole === null) return null;
+      const open = !isSure(whole);
+      const without = (first: GroupMoments, second: GroupMoments) =>
+        open && isWithin(first, second, least) ? null : pairEstimate(first, second, critical);
       return influenceOf(whole, [
-        one.without.map((moments) => pairEstimate(moments, other.all, critical)),
-        other.without.map((moments) => pairEstimate(one.all, moments, critical)),
+        one.without.map((moments) => without(moments, other.all)),
+        other.without.map((moments) => without(one.all, moments)),
       ]);
     }),
   );
@@ -104,6 +110,13 @@ function pairEstimate(one: GroupMoments, other: GroupMoments, critical: Critical
   if (!hasScatter(together, one.mean, other.mean)) return null;
   const degreesOfFreedom = satterthwaiteDegreesOfFreedom((oneError / together) ** 2, one.n - 1, other.n - 1);
   return estimate(meanDifference(one, other), critical(degreesOfFreedom) * together);
+}
+
+/** Whether the means lie within so many standard errors of each other. */
+function isWithin(one: GroupMoments, other: GroupMoments, errors: number): boolean {
+  const [oneScatter, otherScatter] = [one.standardDeviation ?? 0, other.standardDeviation ?? 0];
+  const square = (oneScatter * oneScatter) / one.n + (otherScatter * otherScatter) / other.n;
+  return meanDifference(one, other) ** 2 < errors * errors * square;
 }
 
 function contrastEstimate(fit: Fit, contrast: readonly number[], critical: number): Estimate | null {
