@@ -18,7 +18,7 @@ export interface BudgetRowText {
   readonly share: string;
   /** What this part alone makes, expanded, with the unit: "± 0.64 percentage points". */
   readonly alone: string;
-  /** What the whole would become if this part were halved: "± 1.0 would become ± 0.8". */
+  /** What the whole would become if this part were halved: "± 1.0 would become ± 0.8"; "± 1.0" where that makes no difference. */
   readonly whenHalved: string;
 }
 
@@ -53,8 +53,10 @@ export function budgetText(budget: Budget, key: QuantityKey, confidence: number,
       name: ownerName(row.owner, locale),
       detail: detailOf(row, locale),
       share: shareText(row.share, locale),
-      alone: words.plusMinus(amounts.withUnit(factor * row.standardUncertainty)),
-      whenHalved: words.becomes(amounts.bare(half), amounts.withUnit(factor * row.whenHalved)),
+      alone: words.plusMinus(amounts.ofPart(factor * row.standardUncertainty)),
+      whenHalved: amounts.isSame(half, factor * row.whenHalved)
+        ? words.plusMinus(amounts.withUnit(half))
+        : words.becomes(amounts.bare(half), amounts.withUnit(factor * row.whenHalved)),
     };
   });
   const notes = [
@@ -78,6 +80,9 @@ export function formatExpanded(value: number, half: number, entry: QuantityEntry
   return formatMean(value, interval, entry, locale).plusMinus;
 }
 
+/** What is smaller yet is nothing beside the whole. */
+const mostFurtherDecimals = 3;
+
 /** Amounts of one uncertainty, all cut at the same decimal. */
 export class Amounts {
   readonly #decimals: number;
@@ -94,10 +99,25 @@ export class Amounts {
     return formatFixed(amount * this.#entry.shownFactor, this.#decimals, this.#locale);
   }
 
+  /** Both are written alike. */
+  isSame(one: number, other: number): boolean {
+    return this.bare(one) === this.bare(other);
+  }
+
   withUnit(amount: number): string {
+    return this.#withUnit(this.bare(amount));
+  }
+
+  /** The same, but with one digit of its own at least, so that little is not taken for nothing. */
+  ofPart(amount: number): string {
+    const shown = amount * this.#entry.shownFactor;
+    const decimals = Math.min(this.#decimals + mostFurtherDecimals, Math.max(this.#decimals, decimalsFor(shown, 1)));
+    return this.#withUnit(formatFixed(shown, decimals, this.#locale));
+  }
+
+  #withUnit(text: string): string {
     const { findings } = wordsFor(this.#locale);
     const { shownUnit } = this.#entry;
-    const text = this.bare(amount);
     if (shownUnit === "%") return findings.percentagePoints(text);
     return shownUnit === "" ? text : findings.inUnit(text, shownUnit);
   }

@@ -84,10 +84,13 @@ export function combinedBudget(value: number, combined: Combined, exactRoles: re
   return { value, standardUncertainty, degreesOfFreedom, rows: budgetRows(parts, standardUncertainty), exactRoles };
 }
 
+/** Less than this of the variance is what rounding leaves of errors that cancel, as a balance's gain does in a ratio of two masses. */
+const leastShare = 1e-20;
+
 function budgetRows(parts: readonly Part[], standardUncertainty: number): BudgetRow[] {
   const total = standardUncertainty ** 2;
   const byOwner = Map.groupBy(
-    parts.filter(({ variance }) => variance > 0),
+    parts.filter(({ variance }) => variance > leastShare * total),
     ({ owner }) => ownerText(owner),
   );
   return [...byOwner.values()]
