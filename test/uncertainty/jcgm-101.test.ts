@@ -52,7 +52,7 @@ function sumOfRectangles(y: number, halfWidths: readonly number[]): number {
 /** Where a growing function reaches a value. */
 function whereReached(grow: (x: number) => number, value: number, from: number, to: number): number {
   let [low, high] = [from, to];
-  for (let round = 0; round < 100; round += 1) {
+  for (let round = 0; round < 50; round += 1) {
     const middle = (low + high) / 2;
     if (grow(middle) < value) low = middle;
     else high = middle;
@@ -180,7 +180,7 @@ describe("9.4 comparison loss", () => {
     const edge = Math.sqrt(y);
     const rest = u * Math.sqrt(1 - r * r);
     // X1 = edge sin(t), so that the integrand is smooth at the ends.
-    const steps = 400;
+    const steps = 200;
     let total = 0;
     for (let step = 0; step <= steps; step += 1) {
       const t = -Math.PI / 2 + (Math.PI * step) / steps;
@@ -201,8 +201,8 @@ describe("9.4 comparison loss", () => {
       whereReached(grow, Math.min(1 - 1e-9, grow(lower) + 0.95), lower, (x1 + 8 * u) ** 2);
     let best = { lower: 0, upper: upperOf(0) };
     const top = whereReached(grow, 0.0499, 0, (x1 + 8 * u) ** 2);
-    for (let step = 1; step <= 100; step += 1) {
-      const lower = (top * step) / 100;
+    for (let step = 1; step <= 50; step += 1) {
+      const lower = (top * step) / 50;
       const upper = upperOf(lower);
       if (upper - lower < best.upper - best.lower) best = { lower, upper };
     }
