@@ -17,9 +17,9 @@ export class CommandEnded extends Error {
   }
 }
 
-/** The service's door, for one command. */
-export function commandDoor(): Door {
-  return createDoor({ folders: userFolders(process.platform, process.env), remembers: false });
+/** The service's door, for one command: which hears how far long work is, and may stop it. */
+export function commandDoor(command: NonNullable<Parameters<typeof createDoor>[0]["command"]> = {}): Door {
+  return createDoor({ folders: userFolders(process.platform, process.env), remembers: false, command });
 }
 
 /** Asks the door. What it refuses ends the command. */

@@ -86,6 +86,14 @@ const specimen = v.union([
   v.strictObject({ before: shortText, after: shortText, dish: v.nullable(shortText) }),
 ]);
 
+/** Most trials that are drawn of one run; as settings files have it. */
+export const mostTrials = 10_000_000;
+/** In place of what the settings say of Monte Carlo. */
+const monteCarloFlags = {
+  trials: v.optional(v.nullable(v.pipe(v.number(), v.integer(), v.minValue(0), v.maxValue(mostTrials)))),
+  seed: v.optional(v.nullable(v.pipe(v.number(), v.safeInteger(), v.minValue(0)))),
+};
+
 /** What a person changes. Each is one step of the record, and one undo. */
 export const edit = v.variant("kind", [
   v.strictObject({ kind: v.literal("renameStudy"), name: givenName }),
@@ -300,6 +308,7 @@ export const request = v.variant("kind", [
     baseline: v.nullable(name),
     leaveOutBadRows: v.boolean(),
     what: v.pipe(v.array(v.picklist(outputKinds)), v.maxLength(outputKinds.length)),
+    ...monteCarloFlags,
   }),
   /** Compares the rows of a table of results, from this program or not. Nothing is kept. */
   v.strictObject({
@@ -338,7 +347,13 @@ export const request = v.variant("kind", [
     ),
     unit: v.picklist(["", "%"]),
   }),
-  v.strictObject({ kind: v.literal("export"), study, what: v.picklist(exportKinds), choice: comparisonChoice }),
+  v.strictObject({
+    kind: v.literal("export"),
+    study,
+    what: v.picklist(exportKinds),
+    choice: comparisonChoice,
+    ...monteCarloFlags,
+  }),
 ]);
 export type Request = v.InferOutput<typeof request>;
 export type RequestKind = Request["kind"];

@@ -14,7 +14,7 @@ import {
 } from "../contract/index.ts";
 import { renderHtml } from "../report/index.ts";
 import { StoreFault } from "../store/index.ts";
-import { analyseFiles } from "./analyse-files.ts";
+import { analyseFiles, flagsOf, type WorkOptions } from "./analyse-files.ts";
 import { benchClock, benchView } from "./bench/index.ts";
 import { compareTableFile } from "./compare-table.ts";
 import { exampleFolder } from "./example.ts";
@@ -28,6 +28,8 @@ import { setUpView } from "./set-up/index.ts";
 import { blankSheets } from "./sheets.ts";
 import { fileNameFor, studyEnding } from "./shelf/file-name.ts";
 import type { UserFolders } from "./shelf/user-folders.ts";
+import { KnownSimulations } from "./simulation/known-simulations.ts";
+import { limitsOfExport, mostTrialsOfCommand } from "./simulation/simulate-runs.ts";
 import { cellHistoryOf } from "./study/cell-history.ts";
 import { prepareEdit } from "./study/edit-changes.ts";
 import { faultText } from "./study/fault-words.ts";
@@ -52,6 +54,8 @@ export interface DoorOptions {
   readonly remembers?: boolean;
   /** Folder of the example study; the sources' own unless said. */
   readonly exampleFolder?: string;
+  /** A command that waits for its answer: it is told how far long work is, and may stop it. */
+  readonly command?: WorkOptions;
 }
 
 /** How many report previews are kept: the one on screen, and a few behind it. */
@@ -72,6 +76,7 @@ export function createDoor(options: DoorOptions): Door {
   const imports = new ImportDesk(locale);
   const previews = new Map<string, { html: string; contentSecurityPolicy: string }>();
   const checks = new RunChecks(locale);
+  const simulations = new KnownSimulations();
   const openOf = async (study: string | null) => (await desk.of(study)).open();
   /** Of means and differences the errors are wanted of many runs at once. */
   const openWithErrors = async (study: string | null) => {
@@ -168,10 +173,10 @@ export function createDoor(options: DoorOptions): Door {
       return { previewPath: `preview/${id}`, title: document.title, finding: document.finding };
     },
     "sheets.print": async (asked) => blankSheets((await desk.of(asked.study)).content, asked, locale),
-    "files.analyse": (asked) => analyseFiles(asked, locale),
+    "files.analyse": (asked) => analyseFiles(asked, locale, options.command),
     "table.compare": (asked) => compareTableFile(asked, locale),
     "plan.runs": (asked) => planView(asked, locale),
-    export: async ({ study, what, choice }): Promise<ExportedFile> => {
+    export: async ({ study, what, choice, ...flags }): Promise<ExportedFile> => {
       const session = await desk.of(study);
       if (what === "study") return studyCopy(session);
       if (what === "record.csv") {
@@ -180,7 +185,13 @@ export function createDoor(options: DoorOptions): Door {
       }
       const open = await openWithErrors(study);
       const whole = reportChoice(open.results, choice);
-      return exportedFile(await outputFile(open, what, whole));
+      const limits = options.command === undefined ? limitsOfExport : { mostInAll: mostTrialsOfCommand };
+      // The report of a window is the one that it shows: nobody waits there for trials.
+      const isSimulated = what === "results.json" || (options.command !== undefined && what.startsWith("report."));
+      const simulation = isSimulated
+        ? await simulations.of(open.results, { ...flagsOf(flags), ...limits, ...options.command })
+        : null;
+      return exportedFile(await outputFile(open, what, whole, simulation));
     },
   };
 
@@ -208,6 +219,7 @@ export function createDoor(options: DoorOptions): Door {
       return await work();
     } catch (error) {
       if (error instanceof Refused) return refusal("refused", error.message, error.cells);
+      if (options.command?.signal?.aborted === true) return refusal("refused", wordsFor(locale).uncertainty.givenUp);
       // Of a file or its disk, wherever it came up: the sentence says what to do.
       if (error instanceof StoreFault) return refusal("refused", faultText(error, null, locale));
       console.error(error);

@@ -6,6 +6,7 @@ import {
   type ReportDocument,
   resultsFile,
   runsTable,
+  type Simulation,
 } from "../../core/index.ts";
 import type { ExportedFile, OutputKind } from "../contract/index.ts";
 import { writeReadings, writeSettings } from "../import/index.ts";
@@ -34,29 +35,39 @@ export function firstReportChoice(open: OpenStudy, baseline: string | null): Rep
   return baseline === null ? first : { ...first, baseline };
 }
 
-/** The report of an open study as data. */
-export function reportOf(open: OpenStudy, choice: ReportChoice): ReportDocument {
-  return buildReport(open.results, open.provenance, choice);
+/** The report of an open study as data. `simulation`: Monte Carlo of its runs, where there was any. */
+export function reportOf(open: OpenStudy, choice: ReportChoice, simulation: Simulation | null = null): ReportDocument {
+  return buildReport(open.results, open.provenance, choice, simulation);
 }
 
 /** Makes one of the files that a study can be handed over as. */
-export async function outputFile(open: OpenStudy, kind: OutputKind, choice: ReportChoice): Promise<OutputFile> {
-  return { fileName: kind, mediaType: mediaTypes[kind], content: await contentOf(open, kind, choice) };
+export async function outputFile(
+  open: OpenStudy,
+  kind: OutputKind,
+  choice: ReportChoice,
+  simulation: Simulation | null,
+): Promise<OutputFile> {
+  return { fileName: kind, mediaType: mediaTypes[kind], content: await contentOf(open, kind, choice, simulation) };
 }
 
-async function contentOf(open: OpenStudy, kind: OutputKind, choice: ReportChoice): Promise<string | Uint8Array> {
+async function contentOf(
+  open: OpenStudy,
+  kind: OutputKind,
+  choice: ReportChoice,
+  simulation: Simulation | null,
+): Promise<string | Uint8Array> {
   const { results, provenance } = open;
   switch (kind) {
     case "report.pdf":
-      return renderPdf(reportOf(open, choice));
+      return renderPdf(reportOf(open, choice, simulation));
     case "report.html":
-      return renderHtml(reportOf(open, choice)).html;
+      return renderHtml(reportOf(open, choice, simulation)).html;
     case "readings.csv":
       return writeReadings(results.study);
     case "settings.json":
       return writeSettings(results.study.settings);
     case "results.json":
-      return `${JSON.stringify(resultsFile(results, provenance, choice.baseline), null, 2)}\n`;
+      return `${JSON.stringify(resultsFile(results, provenance, choice.baseline, simulation), null, 2)}\n`;
     case "runs.csv":
       return csvText(runsTable(results));
   }

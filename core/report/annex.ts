@@ -1,48 +1,26 @@
-import { levelText } from "../analysis/finding.ts";
 import type { Question } from "../analysis/question.ts";
 import type { MissingQuantity, RunResults } from "../analysis/run-results.ts";
-import { resultOf } from "../analysis/run-results.ts";
+import { studyErrors } from "../analysis/study-errors.ts";
 import { comparisonsIn, isFormulaOnly, type StudyResults } from "../analysis/study-results.ts";
 import { formatFixed, formatSignificant } from "../format/number.ts";
-import { formatMean, formatValue, labelWithUnit } from "../format/quantity.ts";
-import { methodSources } from "../quantity/method-sources.ts";
+import { formatMean, labelWithUnit } from "../format/quantity.ts";
 import { keyLabel, parseKey, type QuantityKey } from "../quantity/quantity-key.ts";
 import type { QuantityName } from "../quantity/quantity-name.ts";
 import { quantityEntry } from "../quantity/quantity-table.ts";
 import type { StudyRatings } from "../rating/study-ratings.ts";
 import type { PhaseName } from "../readings/phase.ts";
-import { statesErrors } from "../readings/states-errors.ts";
-import type { Run } from "../readings/study.ts";
-import { type Locale, wordsFor } from "../words/index.ts";
+import { wordsFor } from "../words/index.ts";
 import { shorten } from "../words/shorten.ts";
-import { leadingKeys, reportKeys } from "./chosen-keys.ts";
+import { heading, list, most, paragraph, table } from "./annex-parts.ts";
+import { reportKeys } from "./chosen-keys.ts";
+import { howSure } from "./how-sure.ts";
 import { isLeftOut, isOnBench } from "./left-out.ts";
 import { meanTextOf } from "./mean-text.ts";
-import type { ReportBlock, ReportTable } from "./report-document.ts";
+import { method } from "./method-annex.ts";
+import type { ReportBlock } from "./report-document.ts";
 import type { ReportChoice, StudyProvenance } from "./report-request.ts";
-import { constantRows, fuelTexts, settingTexts } from "./settings-text.ts";
-
-/** How much of what may be long is printed; results.json holds all of it. */
-const most = {
-  variantsAcross: 4,
-  runs: 30,
-  questions: 10,
-  missing: 6,
-  missingRuns: 12,
-  missingLabels: 4,
-  missingLength: 600,
-  name: 60,
-} as const;
-
-const heading = (text: string): ReportBlock => ({ kind: "heading", level: 2, text });
-const paragraph = (text: string, tone: "plain" | "soft" = "plain"): ReportBlock => ({
-  kind: "paragraph",
-  text,
-  tone,
-  isReference: true,
-});
-const list = (items: readonly string[]): ReportBlock => ({ kind: "list", items, isReference: true });
-const table = (one: ReportTable): ReportBlock => ({ kind: "table", table: { ...one, isReference: true } });
+import { runByRun } from "./run-by-run.ts";
+import type { Simulation } from "./simulation.ts";
 
 /** Everything after page one, in the order in which an expert asks for it. */
 export function annex(
@@ -50,22 +28,24 @@ export function annex(
   provenance: StudyProvenance,
   choice: ReportChoice,
   ratings: StudyRatings,
+  simulation: Simulation | null,
 ): ReportBlock[] {
   const words = wordsFor(results.locale).report;
   return [
+    ...howSure(results, choice),
     heading(words.everything),
     ...everything(results),
     ...differences(results, choice),
     ...ratingBlocks(results, ratings),
     heading(words.runByRun),
-    ...runByRun(results, provenance, choice),
+    ...runByRun(results, provenance, choice, simulation),
     heading(words.leftOut),
     ...leftOut(results, provenance),
     ...missingBlocks(results, provenance),
     heading(words.questions),
     ...questionBlocks(results),
     heading(words.method),
-    ...method(results, provenance),
+    ...method(results, provenance, simulation),
   ];
 }
 
@@ -144,7 +124,7 @@ function differences(results: StudyResults, choice: ReportChoice): ReportBlock[]
           welch.p === null ? words.none : pText(welch.p, results),
         ];
       }),
-      note: null,
+      note: studyErrors(results.study.settings) === null ? null : words.scatterAlone,
     }),
   ];
 }
@@ -192,49 +172,6 @@ function ratingBlocks(results: StudyResults, { ratings, notes }: StudyRatings): 
         ]),
     ...notes.map((note) => paragraph(note, "soft")),
   ];
-}
-
-function runByRun(results: StudyResults, provenance: StudyProvenance, choice: ReportChoice): ReportBlock[] {
-  const { locale, runs } = results;
-  const words = wordsFor(locale).report;
-  if (choice.key === null || runs.length > most.runs) return [paragraph(words.runByRunElsewhere(runs.length))];
-  const keys = leadingKeys(results, choice.key);
-  const hasBlocks = runs.some(({ run }) => run.block !== null);
-  const hasDates = runs.some(({ run }) => run.date !== null);
-  return [
-    table({
-      caption: words.runByRunCaption,
-      columns: [
-        { label: words.runColumn, align: "text", weight: 0.8 },
-        { label: words.variantColumn, align: "text", weight: 1.6 },
-        ...(hasDates ? [{ label: words.dateColumn, align: "text" as const, weight: 0.9 }] : []),
-        ...(hasBlocks ? [{ label: words.blockColumn, align: "text" as const, weight: 0.8 }] : []),
-        { label: words.statusColumn, align: "text", weight: 0.7 },
-        ...keys.map((key) => ({
-          label: labelWithUnit(keyLabel(key, locale), quantityEntry(key.quantity, locale)),
-          align: "number" as const,
-        })),
-      ],
-      rows: runs.map((one) => [
-        shorten(one.run.name, most.name),
-        shorten(one.run.variant, most.name),
-        ...(hasDates ? [one.run.date ?? words.none] : []),
-        ...(hasBlocks ? [shorten(one.run.block ?? words.none, most.name)] : []),
-        statusOf(one.run, provenance, locale),
-        ...keys.map((key) => {
-          const value = resultOf(one, key);
-          return value === undefined ? words.none : formatValue(value, quantityEntry(key.quantity, locale), locale);
-        }),
-      ]),
-      note: null,
-    }),
-  ];
-}
-
-function statusOf(run: Run, provenance: StudyProvenance, locale: Locale): string {
-  const words = wordsFor(locale).report;
-  if (isLeftOut(run, provenance)) return words.doesNotCount;
-  return run.leftOut === null ? words.counts : words.notFinished;
 }
 
 function leftOut(results: StudyResults, provenance: StudyProvenance): ReportBlock[] {
@@ -332,70 +269,6 @@ function questionBlocks(results: StudyResults): ReportBlock[] {
       : [
           { kind: "heading", level: 3, text: words.answeredQuestions } as const,
           limited(closed, most.questions, results),
-        ]),
-  ];
-}
-
-function method(results: StudyResults, provenance: StudyProvenance): ReportBlock[] {
-  const { locale, study } = results;
-  const { report: words, findings } = wordsFor(locale);
-  const methods = [...new Set(results.runs.map(({ run }) => run.method))];
-  const notes = new Set([...provenance.readingNotes, ...results.runs.flatMap((one) => one.notes)]);
-  const fuels = results.facts.flatMap((run) => run.fuels);
-  const settings = [...fuelTexts(study.settings, fuels, locale), ...settingTexts(study.settings, locale)];
-  const columns = words.formulaColumns;
-  const usualSource = methodSources[methods[0] ?? study.settings.method];
-  const formulas = new Map(reportKeys(results).map((key) => [key.quantity, quantityEntry(key.quantity, locale)]));
-  return [
-    ...methods.map((one) => paragraph(words.methodTexts[one])),
-    paragraph(words.boilingPoint),
-    paragraph(words.statistics(levelText(study.settings.confidence, locale))),
-    paragraph(findings.sharedErrors),
-    ...(statesErrors(study.settings) ? [paragraph(words.instrumentsNotIncluded)] : []),
-    ...(notes.size === 0 ? [] : [{ kind: "heading", level: 3, text: words.notes } as const, list([...notes])]),
-    table({
-      caption: words.inputsCaption,
-      columns: [
-        { label: words.inputColumns.file, align: "text" },
-        { label: words.inputColumns.digest, align: "text", weight: 3 },
-      ],
-      rows: provenance.inputs.map(({ file, sha256 }) => [file, sha256]),
-      note: null,
-    }),
-    table({
-      caption: words.settings,
-      columns: [
-        { label: words.settingColumns.what, align: "text", weight: 1 },
-        { label: words.settingColumns.detail, align: "text", weight: 3 },
-      ],
-      rows: settings.map(({ name, detail }) => [shorten(name, most.name), detail]),
-      note: null,
-    }),
-    table({
-      caption: words.constantsCaption,
-      columns: [
-        { label: words.constantColumns.constant, align: "text", weight: 1.6 },
-        { label: words.constantColumns.value, align: "text", weight: 0.9 },
-        { label: words.constantColumns.source, align: "text", weight: 2.2 },
-      ],
-      rows: constantRows(study, locale),
-      note: null,
-    }),
-    ...(formulas.size === 0
-      ? []
-      : [
-          table({
-            caption: words.formulasCaption(usualSource),
-            columns: [
-              { label: columns.quantity, align: "text", weight: 1.3 },
-              { label: columns.formula, align: "text", weight: 2 },
-            ],
-            rows: [...formulas.values()].map(({ label, formula, source }) => [
-              label,
-              source === usualSource ? formula : words.formulaWithSource(formula, source),
-            ]),
-            note: words.formulaSymbols,
-          }),
         ]),
   ];
 }

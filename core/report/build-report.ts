@@ -4,6 +4,7 @@ import { labelWithUnit } from "../format/quantity.ts";
 import { keyLabel, keyText, type QuantityKey } from "../quantity/quantity-key.ts";
 import { quantityEntry } from "../quantity/quantity-table.ts";
 import { rateStudy } from "../rating/study-ratings.ts";
+import { statesErrors } from "../readings/states-errors.ts";
 import { wordsFor } from "../words/index.ts";
 import { shorten } from "../words/shorten.ts";
 import { annex } from "./annex.ts";
@@ -15,6 +16,7 @@ import { isLeftOut } from "./left-out.ts";
 import { meanTextOf } from "./mean-text.ts";
 import type { ReportBlock, ReportDocument, ReportTable } from "./report-document.ts";
 import type { ReportChoice, StudyProvenance } from "./report-request.ts";
+import type { Simulation } from "./simulation.ts";
 
 /** Longest variant name that a table prints whole. */
 export const longestNameInTable = 300;
@@ -24,8 +26,17 @@ export function firstChoice(results: StudyResults): ReportChoice {
   return { key: headlineKey(results), variant: null, baseline: results.variants[0]?.variant ?? "" };
 }
 
-/** The whole report of a study as data: page one for the reader in a hurry, then what an expert needs to recompute it. */
-export function buildReport(results: StudyResults, provenance: StudyProvenance, choice: ReportChoice): ReportDocument {
+/**
+ * The whole report of a study as data: page one for the reader in a hurry, then what an expert needs to recompute it.
+ *
+ * @param simulation Monte Carlo of the runs; null where there was none
+ */
+export function buildReport(
+  results: StudyResults,
+  provenance: StudyProvenance,
+  choice: ReportChoice,
+  simulation: Simulation | null = null,
+): ReportDocument {
   const { locale, study } = results;
   const { report: words, quantities } = wordsFor(locale);
   const headline = headlineOf(results, choice);
@@ -52,7 +63,7 @@ export function buildReport(results: StudyResults, provenance: StudyProvenance, 
       { kind: "heading", level: 2, text: words.notShown },
       { kind: "paragraph", text: words.notShownText, tone: "plain" },
       { kind: "aside", title: words.cautions, texts: [words.cautionTexts.join(" ")], tone: "plain" },
-      ...annex(results, provenance, choice, rateStudy(results)),
+      ...annex(results, provenance, choice, rateStudy(results), simulation),
     ],
     foot: words.foot(
       [...new Set(results.runs.map(({ run }) => quantities.methods[run.method]))].join(", "),
@@ -100,6 +111,9 @@ function variantsTable(results: StudyResults, key: QuantityKey, baseline: string
       ...(variants.length > 1 ? [changeTextOf(results, key, one.variant, baseline, changeUnit !== null)] : []),
       ...keys.slice(1).map((companion) => meanTextOf(results, one, companion)),
     ]),
-    note: words.variantsNote(levelText(results.study.settings.confidence, locale)),
+    note: words.variantsNote(
+      levelText(results.study.settings.confidence, locale),
+      statesErrors(results.study.settings),
+    ),
   };
 }

@@ -1,6 +1,6 @@
 import type { Comparison } from "../analysis/comparison.ts";
 import { chanceText, findingOf, holdsErrors, levelText, whatMakesItSurer, whyNoInterval } from "../analysis/finding.ts";
-import { compareIn, type StudyResults } from "../analysis/study-results.ts";
+import { compareIn, type StudyResults, variantMean } from "../analysis/study-results.ts";
 import { formatMean, formatValueWithUnit } from "../format/quantity.ts";
 import { keyLabel, keyText, type QuantityKey } from "../quantity/quantity-key.ts";
 import { quantityEntry } from "../quantity/quantity-table.ts";
@@ -127,7 +127,8 @@ function singleVariant(results: StudyResults, key: QuantityKey, baseline: string
   if (shown === undefined || summary?.mean == null) {
     return { question, ...nothingFound(results) };
   }
-  const texts = formatMean(summary.mean, summary.interval, entry, locale);
+  const interval = variantMean(results, { variant: shown.variant, key })?.interval ?? null;
+  const texts = formatMean(summary.mean, interval, entry, locale);
   const value = texts.half === null ? formatValueWithUnit(summary.mean, entry, locale) : withUnit(texts.mean);
   const lead =
     texts.lower === null || texts.upper === null

@@ -5,9 +5,9 @@ import { quantityEntry } from "../quantity/quantity-table.ts";
 import { wordsFor } from "../words/index.ts";
 
 /** A variant's mean of a quantity for a cell: "752 ± 17", the mean alone without an interval, or a dash where no run has it. */
-export function meanTextOf(results: StudyResults, variant: VariantResults, key: QuantityKey): string {
+export function meanTextOf(results: StudyResults, { variant }: VariantResults, key: QuantityKey): string {
   const { locale } = results;
-  const shown = variantMean(results, { variant: variant.variant, key });
-  if (shown === null || shown.summary.mean === null) return wordsFor(locale).report.none;
-  return formatMean(shown.summary.mean, shown.interval, quantityEntry(key.quantity, locale), locale).plusMinus;
+  const mean = variantMean(results, { variant, key });
+  if (mean?.summary.mean == null) return wordsFor(locale).report.none;
+  return formatMean(mean.summary.mean, mean.interval, quantityEntry(key.quantity, locale), locale).plusMinus;
 }

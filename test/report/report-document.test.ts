@@ -4,7 +4,7 @@ import { buildReport, firstChoice } from "../../core/report/build-report.ts";
 import type { ReportBlock, ReportDocument, ReportTable } from "../../core/report/report-document.ts";
 import type { ReportChoice, StudyProvenance } from "../../core/report/report-request.ts";
 import { wordsFor } from "../../core/words/index.ts";
-import { buildSettings, buildStudy, plainRun } from "../build/readings.ts";
+import { buildStudy, plainRun } from "../build/readings.ts";
 import {
   analysed,
   baselineA,
@@ -284,12 +284,11 @@ describe("the report names what weakens or bounds it", () => {
     expect(section(document, words.questions)).toMatch(/A2, cold start: Was the air really 44 °C\?/);
   });
 
-  it("errors of instruments that were stated and are not worked in, where any were", () => {
-    const spread = [{ name: "scale", kind: "shared", size: { form: "standardUncertainty", value: 2 } }];
-    const settings = buildSettings({}, { instruments: new Map([["potBalance", { components: spread as never }]]) });
-    const stated = section(reportOf(analysed(baselineA, settings)), words.method);
-    expect(stated).toContain(words.instrumentsNotIncluded);
-    expect(section(reportOf(analysed(baselineA)), words.method)).not.toContain(words.instrumentsNotIncluded);
+  it("how to state errors of instruments, where none are stated", () => {
+    const silent = section(reportOf(analysed(baselineA)), words.method);
+    expect(silent).toContain(words.errorsNotStated);
+    expect(silent).toMatch(/run-to-run scatter alone/);
+    expect(() => section(reportOf(analysed(baselineA)), words.sure.heading)).toThrow(/no heading/);
   });
 
   it("that it is an invented example, on every page", () => {

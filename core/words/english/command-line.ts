@@ -1,8 +1,8 @@
 /** What the command line prints. */
 export const commandLine = {
   usage: [
-    "boilbench analyse READINGS.csv [--settings S.json] [--method wbt|iso] [--baseline VARIANT] [--leave-out-bad-rows] [--force] --out DIR",
-    "boilbench report STUDY-or-READINGS [--settings S.json] [--baseline VARIANT] [--force] --out DIR",
+    "boilbench analyse READINGS.csv [--settings S.json] [--method wbt|iso] [--baseline VARIANT] [--leave-out-bad-rows] [--trials NUMBER] [--seed NUMBER] [--force] --out DIR",
+    "boilbench report STUDY-or-READINGS [--settings S.json] [--baseline VARIANT] [--trials NUMBER] [--seed NUMBER] [--force] --out DIR",
     "boilbench export STUDY [--force] --out DIR",
     "boilbench compare TABLE.csv --value COLUMN --by COLUMN [--baseline LEVEL] [--block COLUMN] [--factor COLUMN …] [--margin NUMBER] [--confidence 0.95] [--resamples 10000] [--seed 1] [--json]",
     "boilbench plan --sd NUMBER|PERCENT% [--detect NUMBER|PERCENT%] [--relative [--mean NUMBER]] [--power 0.8] [--confidence 0.95] [--n1 RUNS] [--sd-from RUNS] [--runs RUNS] [--order] [--variant NAME …] [--blocks NUMBER] [--seed 1] [--json]",
@@ -13,6 +13,8 @@ export const commandLine = {
     "analyse   reads boil-test readings and writes results.json, runs.csv, report.html and report.pdf into DIR.",
     "          A flag beats the settings file, which beats the default. Nothing in DIR is overwritten without --force.",
     "          It takes a study file (.boilstudy) as well, which brings its own settings.",
+    "          --trials: Monte Carlo trials of each run, where errors of instruments are stated; 0 leaves Monte Carlo out. The same --seed",
+    "          gives the same draws.",
     "report    writes report.html and report.pdf alone, of a study file or a readings file.",
     "export    writes the readings.csv and settings.json of a study file, whichever version of the program wrote it.",
     "compare   compares the variants of any table of results, one row a run: runs.csv, or one that is not from this program.",

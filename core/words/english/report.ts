@@ -63,8 +63,10 @@ export const report = {
   chartCaption: (level: string, anyLeftOut: boolean) =>
     `Each shape is one run. Bars are means with ${level} % intervals${anyLeftOut ? "; runs that were left out are crossed and do not count" : ""}.`,
   variantsTable: "Variants",
-  variantsNote: (level: string) =>
-    `Mean ± half-width of the ${level} % interval, from run-to-run scatter. Without ±: one run, or no variation.`,
+  variantsNote: (level: string, withErrors: boolean) =>
+    withErrors
+      ? `Mean ± half-width of the ${level} % interval, from run-to-run scatter and the errors that all runs share.`
+      : `Mean ± half-width of the ${level} % interval, from run-to-run scatter. Without ±: one run, or no variation.`,
   changeColumn: "change",
   changeColumnIn: (unit: string) => `change, ${unit}`,
   variantColumn: "variant",
@@ -171,8 +173,61 @@ export const report = {
     `Means have t intervals at ${level} % confidence. Two variants are compared by Welch’s method (variances not taken as equal); the ratio of means has Fieller’s interval with separate variances and Satterthwaite’s degrees of freedom at the estimate. The method follows from the design, not from a test on the data.`,
   boilingPoint:
     "The local boiling point is the one measured; else it follows from the pressure (IAPWS-IF97, region 4), or from the altitude through the standard atmosphere (ISO 2533). Latent heat at boiling: IAPWS-IF97, regions 1 and 2.",
-  instrumentsNotIncluded:
-    "Uncertainties of instruments and fuels that the settings state are kept with the study, but not yet worked into these intervals.",
+  /** What the uncertainty of the headline is made of. */
+  sure: {
+    heading: "How sure, and why",
+    difference: (variant: string, baseline: string) => `The difference, ${quoted(variant)} minus ${quoted(baseline)}`,
+    leastSure: (variant: string, baseline: string) =>
+      `The least sure of these differences, ${quoted(variant)} minus ${quoted(baseline)}`,
+    mean: (variant: string) => `The mean of ${quoted(variant)}`,
+    single: (variant: string) => `The one run of ${quoted(variant)}`,
+    is: (what: string, value: string, coverage: string) =>
+      `${what}, is ${value} (${coverage}), run-to-run scatter and the stated errors of instruments and values taken together.`,
+    differenceOf: (label: string, variant: string, baseline: string) =>
+      `What the uncertainty of the difference in ${label} is made of, ${quoted(variant)} minus ${quoted(baseline)}. Hatched: run-to-run scatter, which more runs make smaller. Filled: errors that all runs share, as far as they do not cancel between the two.`,
+    meanOf: (label: string, variant: string) =>
+      `What the uncertainty of ${label} of ${quoted(variant)} is made of. Hatched: run-to-run scatter, which more runs make smaller. Filled: errors of instruments and values.`,
+    /** What holds for a mean, where it is not what holds for the difference. */
+    alone: (variant: string, value: string, advice: string) => `${quoted(variant)} by itself, ${value}: ${advice}`,
+    hull: "Where scatter alone gives the wider interval (with few runs it can), findings and means keep that: an error more must not make anybody surer.",
+    overview: (label: string, baseline: string, level: string) =>
+      `Differences in ${label} from ${quoted(baseline)} with all that makes them unsure, at ${level} %`,
+    moreDifferences: (count: number) => `${count} more are in results.json.`,
+    columns: {
+      part: "part",
+      detail: "what it holds",
+      share: "share",
+      alone: "alone",
+      halved: "if it were halved, the whole",
+      difference: (unit: string) => (unit === "" ? "difference" : `difference, ${unit}`),
+      scatter: "from scatter",
+      shared: "from shared errors",
+      shareOfScatter: "scatter’s share of the variance",
+    },
+  },
+  runsNote: (level: string) =>
+    `±: expanded uncertainty of the run alone at ${level} %, from the stated errors of instruments and values (first order).`,
+  runsNoteMonteCarlo:
+    "Where first order does not describe a result, the probabilistically symmetric interval of Monte Carlo stands in brackets.",
+  runInterval: (value: string, lower: string, upper: string) => `${value} (${lower} to ${upper})`,
+  scatterAlone: "From run-to-run scatter alone.",
+
+  /** How uncertainties were worked out. */
+  uncertaintyOfRuns:
+    "Uncertainty of a run: each reading has the errors of the instrument that took it. Errors new at each reading are independent; an error that all runs share (a balance’s gain, a thermometer’s offset, a calorific value) is one and the same wherever it enters. Sensitivities are derivatives of the formulas below, found with the results themselves (automatic differentiation); standard uncertainties combine them with the correlations that shared errors make (JCGM 100:2008, 5.1.2, 5.2.2), degrees of freedom follow Welch and Satterthwaite over independent sources (G.4.1), and the coverage factor is Student’s t (G.3.2).",
+  uncertaintyOfMeans:
+    "Uncertainty of means, differences and ratios: run-to-run scatter, s²/n, and the shared errors with their signs, so that between variants they cancel as far as they move both alike. The scatter holds the readings’ own errors, which are counted apart only where there is a single run. The ratio has Fieller’s interval with the covariance that shared errors give.",
+  monteCarlo: (trials: string, seed: number) =>
+    `Monte Carlo (JCGM 101:2008, clause 7): ${trials} trials of each run, seed ${seed}, shared errors drawn once a trial; intervals are the probabilistically symmetric ones.`,
+  monteCarloAdaptive: (trials: string, seed: number) =>
+    `Monte Carlo (JCGM 101:2008, clause 7): trials until the results of a run are stable to two digits (7.9), at most ${trials}, seed ${seed}, shared errors drawn once a trial; intervals are the probabilistically symmetric ones.`,
+  /** Of the results of all runs how many agree with first order, do not, and are left open. */
+  validation: (agree: string, differ: string, open: string) =>
+    `Set beside first order at one significant digit, at two where the trials are stable to two (clause 8): ${agree} results of runs agree, ${differ} do not, ${open} are left open (exact, or too few trials).`,
+  notSimulated:
+    "No Monte Carlo was run for this report: uncertainties of runs are first-order, and not validated by it (JCGM 101:2008, clause 8).",
+  errorsNotStated:
+    "No errors of instruments or calorific values are stated, so intervals say nothing of them. State them under Study, Set up (a balance, a thermometer, a meter, a calorific value: starting values are offered), or as “instruments”, “fuels” and “char” in the settings file: results, means and differences then carry them, and the report says which instrument matters.",
   constantsCaption: "Fixed by the procedures, or assumed",
   constantColumns: { constant: "constant", value: "value", source: "source" },
   constantNames: {

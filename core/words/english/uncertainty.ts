@@ -50,6 +50,8 @@ export const uncertainty = {
   noReplicates: "No replicates: how much runs scatter is not known and not included.",
 
   /** Monte Carlo. */
+  givenUp: "Stopped: nothing was written.",
+  progress: (share: number) => `Monte Carlo: ${Math.floor(share * 100)} %`,
   trials: (count: string, seed: number) => `${count} trials, seed ${seed}`,
   validated: (label: string) => `${sentence(label)}: first order and Monte Carlo agree.`,
   notValidated: (label: string) =>
