@@ -1,6 +1,6 @@
 import type { Distribution } from "../error-source.ts";
 import { fillNormal } from "./normal-draws.ts";
-import { centred, type RandomStream } from "./random-stream.ts";
+import { centred, coarselyCentred, type RandomStream } from "./random-stream.ts";
 
 /** Fills with draws of one distribution; `words` is scratch, two for each draw. */
 export type FillDraws = (stream: RandomStream, draws: Float64Array, words: Int32Array) => void;
@@ -31,34 +31,33 @@ export function drawsOf(distribution: Distribution): FillDraws {
   }
 }
 
-/** A rectangle of half-width sqrt(3). */
+/** A rectangle of half-width sqrt(3), in 2^32 steps. */
 function fillRectangular(stream: RandomStream, draws: Float64Array, words: Int32Array): void {
-  stream.fill(words);
+  stream.fill(words, draws.length);
   const halfWidth = Math.sqrt(3);
   for (let index = 0; index < draws.length; index += 1) {
-    draws[index] = halfWidth * centred(words[2 * index] as number, words[2 * index + 1] as number);
+    draws[index] = halfWidth * coarselyCentred(words[index] as number);
   }
 }
 
 /** The mean of two rectangles of the triangle's own half-width, sqrt(6). */
 function fillTriangular(stream: RandomStream, draws: Float64Array, words: Int32Array): void {
   const half = Math.sqrt(6) / 2;
-  stream.fill(words);
+  stream.fill(words, draws.length);
   for (let index = 0; index < draws.length; index += 1) {
-    draws[index] = half * centred(words[2 * index] as number, words[2 * index + 1] as number);
+    draws[index] = half * coarselyCentred(words[index] as number);
   }
-  stream.fill(words);
+  stream.fill(words, draws.length);
   for (let index = 0; index < draws.length; index += 1) {
-    draws[index] =
-      (draws[index] as number) + half * centred(words[2 * index] as number, words[2 * index + 1] as number);
+    draws[index] = (draws[index] as number) + half * coarselyCentred(words[index] as number);
   }
 }
 
 /** The sine of a uniform angle, times sqrt(2). */
 function fillArcsine(stream: RandomStream, draws: Float64Array, words: Int32Array): void {
-  stream.fill(words);
+  stream.fill(words, draws.length);
   for (let index = 0; index < draws.length; index += 1) {
-    draws[index] = Math.SQRT2 * Math.sin(Math.PI * centred(words[2 * index] as number, words[2 * index + 1] as number));
+    draws[index] = Math.SQRT2 * Math.sin(Math.PI * coarselyCentred(words[index] as number));
   }
 }
 
@@ -69,13 +68,13 @@ function curvilinearTrapezoid(inexactness: number): FillDraws {
   }
   const scale = Math.sqrt(3 / (1 + inexactness ** 2 / 3));
   return (stream, draws, words) => {
-    stream.fill(words);
+    stream.fill(words, draws.length);
     for (let index = 0; index < draws.length; index += 1) {
-      draws[index] = scale * (1 + inexactness * centred(words[2 * index] as number, words[2 * index + 1] as number));
+      draws[index] = scale * (1 + inexactness * coarselyCentred(words[index] as number));
     }
-    stream.fill(words);
+    stream.fill(words, draws.length);
     for (let index = 0; index < draws.length; index += 1) {
-      draws[index] = (draws[index] as number) * centred(words[2 * index] as number, words[2 * index + 1] as number);
+      draws[index] = (draws[index] as number) * coarselyCentred(words[index] as number);
     }
   };
 }

@@ -5,12 +5,29 @@ export interface Moments {
   squares: number;
 }
 
-/** Of values[from] to values[to - 1], put into `into`: in two passes, exact to rounding wherever the values lie. */
-export function momentsOf(values: Float64Array, from: number, to: number, into: Moments): void {
-  const mean = sumOf(values, from, to) / (to - from);
-  into.count = to - from;
-  into.mean = mean;
-  into.squares = squaresOf(values, from, to, mean);
+/** How far a piece's mean may lie from the estimate, as a square in units of its spread, for one pass to do. */
+const nearEstimate = 100;
+
+/**
+ * Of values[from] to values[to - 1], put into `into`. In one pass, as deviations from an estimate; in two where the estimate is far off
+ * (or not finite), so that what is lost to rounding is little in any case.
+ */
+export function momentsOf(values: Float64Array, from: number, to: number, estimate: number, into: Moments): void {
+  const count = to - from;
+  let sum = 0;
+  let squares = 0;
+  for (let at = from; at < to; at += 1) {
+    const apart = (values[at] as number) - estimate;
+    sum += apart;
+    squares += apart * apart;
+  }
+  const ofMean = (sum * sum) / count;
+  into.count = count;
+  into.mean = estimate + sum / count;
+  into.squares = squares - ofMean;
+  if (ofMean <= nearEstimate * into.squares) return;
+  into.mean = sumOf(values, from, to) / count;
+  into.squares = squaresOf(values, from, to, into.mean);
 }
 
 function sumOf(values: Float64Array, from: number, to: number): number {

@@ -14,6 +14,13 @@ export interface PhysicalRange {
   readonly upper: number | null;
 }
 
+/** What is known of an output before its trials. */
+export interface TalliedFor {
+  readonly range: PhysicalRange;
+  /** Its value at the best estimates. */
+  readonly estimate: number;
+}
+
 /** What a stretch of trials gave for one output. Plain data. */
 export interface TalliedOutput {
   /** For each piece of the stretch its mean and its sum of squared deviations, alternating; NaN where a value is not finite. */
@@ -47,6 +54,7 @@ export class OutputTally {
   readonly #range: PhysicalRange;
   readonly #trials: number;
   readonly #kept: number;
+  readonly #estimate: number;
   readonly #piece: Moments = { count: 0, mean: 0, squares: 0 };
   #pieces = 0;
   #isPilot: boolean;
@@ -66,9 +74,16 @@ export class OutputTally {
    * @param kept fraction of the values to keep on each side
    * @param limits where they are settled already; null: they are judged by the first {@link pilotTrials}
    */
-  constructor(trials: number, pieces: number, kept: number, limits: TailLimits | null, range: PhysicalRange) {
+  constructor(
+    trials: number,
+    pieces: number,
+    kept: number,
+    limits: TailLimits | null,
+    { range, estimate }: TalliedFor,
+  ) {
     this.#moments = new Float64Array(2 * pieces);
     this.#range = range;
+    this.#estimate = estimate;
     this.#kept = kept;
     this.#trials = trials;
     this.#limits = limits ?? keepAll;
@@ -79,7 +94,7 @@ export class OutputTally {
   /** Takes values[from] to values[to - 1]. */
   add(values: Float64Array, from: number, to: number): void {
     const piece = this.#piece;
-    momentsOf(values, from, to, piece);
+    momentsOf(values, from, to, this.#estimate, piece);
     this.#moments[2 * this.#pieces] = piece.mean;
     this.#moments[2 * this.#pieces + 1] = piece.squares;
     this.#pieces += 1;

@@ -28,14 +28,14 @@ export class RandomStream {
     if ((state[0] | state[1] | state[2] | state[3]) === 0) state[0] = 1;
   }
 
-  /** The next words, each of 32 random bits. */
-  fill(words: Int32Array): void {
+  /** The next `count` words, each of 32 random bits. */
+  fill(words: Int32Array, count = words.length): void {
     const state = this.#state;
     let s0 = state[0] as number;
     let s1 = state[1] as number;
     let s2 = state[2] as number;
     let s3 = state[3] as number;
-    for (let index = 0; index < words.length; index += 1) {
+    for (let index = 0; index < count; index += 1) {
       const product = Math.imul(s1, 5);
       words[index] = Math.imul((product << 7) | (product >>> 25), 9);
       const shifted = s1 << 9;
@@ -99,4 +99,9 @@ export class RandomStream {
 /** A number from the uniform distribution on (-1, 1), an odd multiple of 2^-52, of 52 of the bits of two words. */
 export function centred(first: number, second: number): number {
   return (first * 2 ** 20 + (second >>> 12) + 0.5) * 2 ** -51;
+}
+
+/** A number from the uniform distribution on (-1, 1), an odd multiple of 2^-32, of one word. */
+export function coarselyCentred(word: number): number {
+  return (word + 0.5) * 2 ** -31;
 }

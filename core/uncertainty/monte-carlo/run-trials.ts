@@ -2,7 +2,14 @@ import type { InSteps } from "../../numeric/in-steps.ts";
 import type { Model } from "../model.ts";
 import { blockEvaluator } from "./block-evaluator.ts";
 import { spannedTrials } from "./interval.ts";
-import { OutputTally, type PhysicalRange, pilotTrials, type TailLimits, type TalliedOutput } from "./output-tally.ts";
+import {
+  OutputTally,
+  type PhysicalRange,
+  pilotTrials,
+  type TailLimits,
+  type TalliedFor,
+  type TalliedOutput,
+} from "./output-tally.ts";
 import { blockSize } from "./trials-of.ts";
 
 /** What is drawn, and what is wanted of it. */
@@ -48,13 +55,15 @@ export function* runTrials(model: Model, request: TrialsRequest, stretch: Trials
   const firstBlock = Math.floor(from / blockSize);
   const lastBlock = Math.ceil(to / blockSize);
   const kept = keptFraction(request, stretch.margin ?? usualMargin);
-  const ranges: PhysicalRange[] = [];
-  evaluator.places.forEach((place, output) => {
-    if (place >= 0) ranges[place] ??= request.ranges?.[output] ?? unbounded;
+  const varying: TalliedFor[] = [];
+  for (const [output, place] of evaluator.places.entries()) {
+    const estimate = model.tape.values[model.outputs[output] as number] as number;
+    if (place >= 0) varying[place] ??= { range: request.ranges?.[output] ?? unbounded, estimate };
+  }
+  const blocks = lastBlock - firstBlock;
+  const tallies = varying.map((output, place) => {
+    return new OutputTally(to - from, blocks, kept, stretch.limits?.[place] ?? null, output);
   });
-  const tallies = ranges.map(
-    (range, place) => new OutputTally(to - from, lastBlock - firstBlock, kept, stretch.limits?.[place] ?? null, range),
-  );
   for (let block = firstBlock; block < lastBlock; block += 1) {
     const start = Math.max(from - block * blockSize, 0);
     const end = Math.min(to - block * blockSize, blockSize);
