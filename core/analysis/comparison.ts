@@ -1,6 +1,7 @@
 import { keyLabel, type QuantityKey } from "../quantity/quantity-key.ts";
 import { type QuantityEntry, quantityEntry } from "../quantity/quantity-table.ts";
 import { type FiellerRatio, fiellerRatio } from "../statistics/fieller-ratio.ts";
+import { influenceOnPairs } from "../statistics/influential-run.ts";
 import { type LogRatio, logRatio } from "../statistics/log-ratio.ts";
 import type { Interval } from "../statistics/reason.ts";
 import { type Welch, welch } from "../statistics/welch.ts";
@@ -34,6 +35,11 @@ export interface Comparison {
   readonly combined: CombinedFinding | null;
   /** By the combined intervals where there are any, else by scatter alone. */
   readonly change: Change;
+  /**
+   * The run that decides by itself whether the scatter's interval holds "no change" (of several that do, the one that moves the difference
+   * most), and how many others do; null where none does.
+   */
+  readonly decidedBy: { readonly run: string; readonly variant: string; readonly others: number } | null;
   /** Distinct blocks among the runs compared; two or more mean that the comparison ignores something recorded. */
   readonly blocks: number;
 }
@@ -103,8 +109,21 @@ export function compareVariants(runs: readonly RunResults[], request: Comparison
     logRatio: logRatio(groups),
     combined,
     change,
+    decidedBy: decidingRun([baselineRuns, variantRuns], [groups.baseline, groups.variant], confidence),
     blocks: blocks.size,
   };
+}
+
+function decidingRun(
+  runs: readonly (readonly RunResults[])[],
+  values: readonly (readonly number[])[],
+  confidence: number,
+): Comparison["decidedBy"] {
+  const [influence] = influenceOnPairs(values, confidence);
+  const first = influence?.runs[0];
+  const decisive = first === undefined ? undefined : runs[first.group]?.[first.place]?.run;
+  if (influence === null || influence === undefined || decisive === undefined) return null;
+  return { run: decisive.name, variant: decisive.variant, others: influence.runs.length - 1 };
 }
 
 function combinedFinding(

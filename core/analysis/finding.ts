@@ -156,7 +156,12 @@ function warningsOf(comparison: Comparison, baseline: string, variant: string, l
   const unbounded = change.unit === "own" && entry.shownUnit !== "%" && welch.interval !== null;
   // Where the ratio has limits all the same, it is the variant's mean that may be zero or less.
   const nearZero = ratio.set === "bounded" ? variant : baseline;
-  return [...few, ...(unbounded ? [findings.ratioUnbounded(nearZero)] : [])];
+  const { decidedBy } = comparison;
+  const wasSure = welch.interval !== null && (welch.interval.lower > 0 || welch.interval.upper < 0);
+  // Where errors in common have made it unsure, no run decides.
+  const decides = decidedBy !== null && wasSure === change.sure;
+  const decisive = decides ? [findings.decidedByOneRun(decidedBy, change.sure)] : [];
+  return [...few, ...decisive, ...(unbounded ? [findings.ratioUnbounded(nearZero)] : [])];
 }
 
 /** What a sentence about more runs needs. */

@@ -76,6 +76,16 @@ export const findings = {
   fewRuns: (name: string, count: number) =>
     `${quoted(name)} has ${runs(count)}: an interval from so few depends heavily on chance.`,
   oneRunOf: (name: string) => `${quoted(name)} has one run: nothing can be said about its scatter.`,
+  decidedByOneRun: (
+    { run, variant, others }: { readonly run: string; readonly variant: string; readonly others: number },
+    wasSure: boolean,
+  ) => {
+    const hangs = others === 0 ? "This hangs on one run" : "This hangs on single runs";
+    const without = `without run ${quoted(run)} of ${quoted(variant)}${others === 0 ? "" : ` (or ${others === 1 ? "one other" : `one of ${others} others`} instead)`}`;
+    return wasSure
+      ? `${hangs}: ${without} the runs could not tell the two apart. All runs count; take it with caution, and make more.`
+      : `${hangs}: ${without} the difference would be clear of zero. All runs count; make more.`;
+  },
   notAdjusted: (variants: number, baseline: string) =>
     `${variants} variants are compared with ${quoted(baseline)}. The intervals are not widened for that: now and then one looks different by chance.`,
   ratioUnbounded: (baseline: string) =>
