@@ -4,7 +4,7 @@ import { useWords } from "../state/language.tsx";
 import { FullName } from "./name.tsx";
 
 /** What an uncertainty is made of: the value with its interval, the parts as a picture and as a table, what is not in it. */
-export function Budget({ budget, hasPicture = true }: { budget: BudgetText; hasPicture?: boolean }) {
+export function Budget({ budget }: { budget: BudgetText }) {
   const words = useWords().uncertainty;
   return (
     <>
@@ -12,7 +12,7 @@ export function Budget({ budget, hasPicture = true }: { budget: BudgetText; hasP
         <span className="voice">{budget.value}</span> {budget.unit}{" "}
         {budget.chart !== null && <span className="soft small">{budget.coverage}</span>}
       </p>
-      {hasPicture && budget.chart !== null && <ChartPicture chart={budget.chart} />}
+      {budget.chart !== null && <ChartPicture chart={budget.chart} />}
       {budget.rows.length > 0 && <BudgetTable budget={budget} />}
       {budget.notes.map((note) => (
         <p className="soft small prose" key={note}>

@@ -1,4 +1,5 @@
-import type { MonteCarloResult } from "../../app/contract/index.ts";
+import { useLayoutEffect, useRef } from "react";
+import type { MonteCarloResult, MonteCarloView } from "../../app/contract/index.ts";
 import { formatFixed } from "../../core/index.ts";
 import { useLocale, useWords } from "../state/language.tsx";
 import { type DrawnResult, useMonteCarlo } from "../state/monte-carlo.ts";
@@ -11,6 +12,7 @@ export function MonteCarlo({ of }: { of: DrawnResult }) {
   const locale = useLocale();
   const { stamp } = useStudy();
   const { view, refusal, isStopped, start, cancel } = useMonteCarlo(of, stamp);
+  const keepsFocus = useKeptFocus(view?.state);
   const said =
     view?.state === "running"
       ? words.begun
@@ -20,7 +22,7 @@ export function MonteCarlo({ of }: { of: DrawnResult }) {
           ? view.result.verdict.join(" ")
           : "";
   return (
-    <section className="monte-carlo" aria-label={words.monteCarloTitle}>
+    <section className="monte-carlo" aria-label={words.monteCarloTitle} {...keepsFocus}>
       {refusal !== null && <Refused refusal={refusal} />}
       {view?.state === "none" && (
         <>
@@ -57,11 +59,31 @@ export function MonteCarlo({ of }: { of: DrawnResult }) {
   );
 }
 
+/** What was pressed is gone when something else stands in its place: the focus goes on to that, and keys still reach the panel. */
+function useKeptFocus(state: MonteCarloView["state"] | undefined) {
+  const section = useRef<HTMLElement>(null);
+  const isOurs = useRef(false);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: another state draws other things.
+  useLayoutEffect(() => {
+    if (!isOurs.current || document.activeElement !== document.body) return;
+    section.current?.querySelector<HTMLElement>("button, h3")?.focus();
+  }, [state]);
+  return {
+    ref: section,
+    onFocus: () => {
+      isOurs.current = true;
+    },
+    onBlur: ({ relatedTarget }: { relatedTarget: EventTarget | null }) => {
+      if (relatedTarget instanceof Node) isOurs.current = section.current?.contains(relatedTarget) === true;
+    },
+  };
+}
+
 function Drawn({ result }: { result: MonteCarloResult }) {
   const words = useWords().uncertainty;
   return (
     <>
-      <h3>{words.monteCarloTitle}</h3>
+      <h3 tabIndex={-1}>{words.monteCarloTitle}</h3>
       <div className={result.tone === "differs" ? "mark" : "drawn-verdict"}>
         {result.verdict.map((sentence) => (
           <p key={sentence}>{sentence}</p>

@@ -55,6 +55,26 @@ describe("the door", () => {
       "a quantity that is too long",
       { kind: "compare.show", study: null, choice: { ...first, quantity: "x".repeat(501) } },
     ],
+    ["a budget of a run that is a path", { kind: "budget.ofResult", study: null, run: "../1", quantity: "taskFuel5L" }],
+    ["a budget without a quantity", { kind: "budget.ofResult", study: null, run: "1" }],
+    [
+      "a budget of a quantity that is too long",
+      { kind: "budget.ofResult", study: null, run: "1", quantity: "x".repeat(501) },
+    ],
+    ["a budget of no choice", { kind: "budget.ofComparison", study: null, choice: null }],
+    [
+      "trials that the page sets",
+      { kind: "monteCarlo.start", study: null, run: "1", quantity: "taskFuel5L", trials: 1e9 },
+    ],
+    ["trials of a run that is a number", { kind: "monteCarlo.start", study: null, run: 1, quantity: "taskFuel5L" }],
+    [
+      "trials of a quantity with a NUL",
+      { kind: "monteCarlo.show", study: null, run: "1", quantity: "task\u0000Fuel5L" },
+    ],
+    [
+      "trials of a study that is a path",
+      { kind: "monteCarlo.cancel", study: "../x", run: "1", quantity: "taskFuel5L" },
+    ],
     [
       "content that is not base64",
       { kind: "import.check", readings: { name: "a", contentBase64: "%%%" }, settings: null },

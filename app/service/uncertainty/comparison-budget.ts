@@ -9,6 +9,7 @@ import {
   compareIn,
   formatMean,
   type InstrumentRole,
+  keepTogether,
   type StudyResults,
   statesErrors,
   studyErrors,
@@ -40,7 +41,7 @@ export function comparisonBudget(results: StudyResults, asked: ComparisonChoice)
     const isOfPoints = of === "difference" && text.unit === "%";
     const budget = isOfPoints ? { ...text, unit: charts.percentagePoints } : text;
     const advice = of === "difference" ? adviceTexts(comparison, locale) : adviceOn(combined, locale);
-    return [{ of, title, budget: withWider(budget, of, comparison, results), advice }];
+    return [{ of, title, budget: withWider(budget, of, comparison, results), advice: advice.map(keepTogether) }];
   };
   return {
     hasErrors,

@@ -4,6 +4,7 @@ import {
   formatFixed,
   formatSignificant,
   judgementOf,
+  keepTogether,
   keyLabel,
   type Locale,
   levelText,
@@ -75,7 +76,7 @@ export function drawnResult(
       { name: words.symmetric(level), monteCarlo: range(ofTrials), firstOrder: range(interval) },
       { name: words.shortest(level), monteCarlo: range(output.shortestInterval), firstOrder: "" },
     ],
-    verdict,
+    verdict: verdict.map(keepTogether),
     tone: judgement.validates === null ? "open" : judgement.validates && isPlain ? "agrees" : "differs",
   };
 }

@@ -1,4 +1,5 @@
 import { useId, useState } from "react";
+import type { ComparisonBudgetPart } from "../../../app/contract/index.ts";
 import { Budget } from "../../component/budget.tsx";
 import { FullName } from "../../component/name.tsx";
 import { Refused } from "../../component/refused.tsx";
@@ -37,18 +38,16 @@ function Parts({ route }: { route: Route }) {
     );
   }
   if (value.parts.length === 0) return <p className="soft">{words.noBudget}</p>;
-  return value.parts.map((part) => <Part key={part.of} part={part} />);
+  return (
+    <div className="budget-parts">
+      {value.parts.map((part) => (
+        <Part key={part.of} part={part} />
+      ))}
+    </div>
+  );
 }
 
-function Part({
-  part,
-}: {
-  part: {
-    readonly title: string;
-    readonly budget: Parameters<typeof Budget>[0]["budget"];
-    readonly advice: readonly string[];
-  };
-}) {
+function Part({ part }: { part: ComparisonBudgetPart }) {
   const id = useId();
   return (
     <section className="budget-part" aria-labelledby={id}>

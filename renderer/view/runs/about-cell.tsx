@@ -180,7 +180,6 @@ function AboutRunCell({
         {quantity !== null && handle !== null && budget.isOpen && (
           <ResultBudget
             place={{ study: handle, run: row.runId, quantity }}
-            runName={row.run}
             route={route}
             wantsFocus={budget.wantsFocus}
             onFocused={budget.focused}

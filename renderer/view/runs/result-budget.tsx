@@ -1,7 +1,6 @@
 import { useEffect, useId, useRef } from "react";
 import { Budget } from "../../component/budget.tsx";
 import { MonteCarlo } from "../../component/monte-carlo.tsx";
-import { FullName, shortened } from "../../component/name.tsx";
 import { Refused } from "../../component/refused.tsx";
 import { Waiting } from "../../component/waiting.tsx";
 import { useAsked } from "../../state/asked.ts";
@@ -20,14 +19,12 @@ export interface ResultPlace {
 /** What the uncertainty of one result is made of. Closes on Escape. */
 export function ResultBudget({
   place,
-  runName,
   route,
   wantsFocus,
   onFocused,
   onClose,
 }: {
   place: ResultPlace;
-  runName: string;
   route: Route;
   /** It was opened just now: it is read from its heading on. */
   wantsFocus: boolean;
@@ -70,9 +67,6 @@ export function ResultBudget({
       {value === null && refusal === null && <Waiting />}
       {value !== null && (
         <>
-          <p className="soft">
-            <FullName text={words.of(value.budget.label, shortened(runName))} />
-          </p>
           <Budget budget={value.budget} />
           {value.budget.rows.length === 0 && (
             <p className="budget-way">

@@ -17,6 +17,8 @@ import {
   uncertainText,
 } from "./grid-columns.ts";
 
+import { fractionRoom, halfRoom, uncertainRooms } from "./uncertain-room.ts";
+
 type GridProps = Parameters<typeof DataGrid>[0];
 
 interface RunsGridProps
@@ -101,20 +103,23 @@ export function RunsGrid(props: RunsGridProps) {
     return isOwn ? undefined : row;
   };
 
+  const rooms = useMemo(() => uncertainRooms(grid.blocks, columns, locale), [grid.blocks, columns, locale]);
   return (
-    <DataGrid
-      {...rest}
-      label={words.grid.label}
-      columns={shownColumns}
-      rows={grid.head?.rows ?? 0}
-      rowKey={identity}
-      rowClass={(at) => rowClass(rowAt(at))}
-      cell={cell}
-      rowVersion={rowVersion}
-      onRows={grid.see}
-      onHeading={onSort}
-      isWriting={writing !== null}
-    />
+    <div style={rooms}>
+      <DataGrid
+        {...rest}
+        label={words.grid.label}
+        columns={shownColumns}
+        rows={grid.head?.rows ?? 0}
+        rowKey={identity}
+        rowClass={(at) => rowClass(rowAt(at))}
+        cell={cell}
+        rowVersion={rowVersion}
+        onRows={grid.see}
+        onHeading={onSort}
+        isWriting={writing !== null}
+      />
+    </div>
   );
 }
 
@@ -215,7 +220,7 @@ function shownCell({
         ) : missing !== null ? (
           <span aria-hidden="true">{words.dash}</span>
         ) : uncertain !== null || (column.uncertaintyAt !== null && shown !== "") ? (
-          <Uncertain text={uncertain} bare={shown} decimals={column.quantity?.decimals ?? 0} />
+          <Uncertain text={uncertain} bare={shown} at={column.uncertaintyAt ?? 0} />
         ) : (
           <>
             {column.align === "number" ? shown : <bdi>{shown}</bdi>}
@@ -228,18 +233,18 @@ function shownCell({
   };
 }
 
-/** Decimals for which room is kept, at most. */
-const mostDecimals = 4;
-
 /** A number with its uncertainty, room kept for both, so that decimal signs stand below each other. */
-function Uncertain({ text, bare, decimals }: { text: UncertainText | null; bare: string; decimals: number }) {
+function Uncertain({ text, bare, at }: { text: UncertainText | null; bare: string; at: number }) {
   const { plusMinus } = useWords().uncertainty;
   const fraction = text === null ? (/[.,].*$/.exec(bare)?.[0] ?? "") : text.fraction;
   const value = text?.value ?? bare;
   return (
-    <span className={`uncertain room-${Math.min(mostDecimals, decimals)}`}>
+    <span className="uncertain">
       {value.slice(0, value.length - fraction.length)}
-      <span className="fraction">{fraction}</span> <span className="half">{text !== null && plusMinus(text.half)}</span>
+      <span style={{ minWidth: `var(${fractionRoom(at)})` }}>{fraction}</span>{" "}
+      <span className="half" style={{ minWidth: `var(${halfRoom(at)})` }}>
+        {text !== null && plusMinus(text.half)}
+      </span>
     </span>
   );
 }

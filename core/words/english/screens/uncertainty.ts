@@ -7,7 +7,6 @@ export const uncertainty = {
   open: "What its uncertainty is made of",
   openKey: "Enter",
   title: "What the uncertainty is made of",
-  of: (label: string, run: string) => `${label}, ${run}`,
   close: "Close",
   closeKey: "Escape",
   noResult: (run: string) => `Run “${run}” has no such result now. The Runs page says why.`,
