@@ -131,6 +131,17 @@ function statistics(): void {
   }
 }
 
+/** First order and Monte Carlo, beside numpy where it is installed. */
+function uncertainty(): void {
+  const script = join(import.meta.dirname, "uncertainty.ts");
+  const printed = execFileSync(process.execPath, [script], { encoding: "utf8" });
+  for (const line of printed.trim().split("\n")) {
+    const { name, value, unit } = JSON.parse(line) as { name: string; value: number | string; unit: string };
+    if (typeof value === "string") note(name, value);
+    else note(name, unit === "ms" ? milliseconds(value) : `${value.toFixed(unit === "times" ? 1 : 0)} ${unit}`);
+  }
+}
+
 async function door(): Promise<void> {
   const own = ownDoor();
   const service = own.door;
@@ -168,6 +179,7 @@ try {
   inProcess(1000);
   inProcess(10_000);
   statistics();
+  uncertainty();
   await door();
   studyFile(10_000);
 } finally {
