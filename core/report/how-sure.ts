@@ -179,6 +179,7 @@ function overview(comparisons: readonly WithErrors[], key: QuantityKey, results:
           { label: words.columns.shared, align: "number" },
           { label: words.columns.shareOfScatter, align: "number" },
         ],
+        isReference: true,
         rows,
         note: comparisons.length > shown.length ? words.moreDifferences(comparisons.length - shown.length) : null,
       },
@@ -191,7 +192,7 @@ function factorOf({ interval, standardUncertainty }: Combined): number {
 }
 
 function listOf(items: readonly string[]): ReportBlock[] {
-  return items.length === 0 ? [] : [{ kind: "list", items }];
+  return items.length === 0 ? [] : [{ kind: "list", items, isReference: true }];
 }
 
 /** Instruments that took readings of these variants' runs, and of whose errors nothing is stated. */

@@ -34,7 +34,6 @@ export function method(
     ...methods.map((one) => paragraph(words.methodTexts[one])),
     paragraph(words.boilingPoint),
     paragraph(words.statistics(levelText(study.settings.confidence, locale))),
-    paragraph(intervalsHold(study.settings, locale)),
     ...uncertaintyTexts(results, simulation).map((text) => paragraph(text)),
     ...(notes.size === 0 ? [] : [{ kind: "heading", level: 3, text: words.notes } as const, list([...notes])]),
     table({
@@ -88,7 +87,7 @@ export function method(
 function uncertaintyTexts(results: StudyResults, simulation: Simulation | null): string[] {
   const { study, locale } = results;
   const { report: words } = wordsFor(locale);
-  if (!statesErrors(study.settings)) return [words.errorsNotStated];
+  if (!statesErrors(study.settings)) return [intervalsHold(study.settings, locale), words.errorsNotStated];
   const general = [words.uncertaintyOfRuns, words.uncertaintyOfMeans];
   if (simulation === null) return [...general, words.notSimulated];
   const { trials, seed, isAdaptive } = simulation;

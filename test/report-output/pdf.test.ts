@@ -254,11 +254,11 @@ describe("awkward reports", () => {
   });
 
   test("numbers of a column end at one place", () => {
-    const ends = pdfWords(bytes)
-      .filter((word) => word.page === 4 && /^2\d\.\d$/.test(word.text) && word.left > 400)
-      .map((word) => word.right);
-    expect(ends.length).toBeGreaterThan(20);
-    for (const end of ends) expectNumber(end, ends[0] ?? NaN, { absolute: 0.05 });
+    const numbers = pdfWords(bytes).filter((word) => /^2\d\.\d$/.test(word.text) && word.left > 400);
+    const ends = [...Map.groupBy(numbers, ({ page }) => page).values()].map((some) => some.map(({ right }) => right));
+    const longest = ends.toSorted((one, other) => other.length - one.length)[0] ?? [];
+    expect(longest.length).toBeGreaterThan(20);
+    for (const end of longest) expectNumber(end, longest[0] ?? NaN, { absolute: 0.05 });
   });
 
   test("an empty report is one page", async () => {

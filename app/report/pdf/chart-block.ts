@@ -22,7 +22,7 @@ import { type InkedStyle, writeText } from "./write-text.ts";
 const layoutWidth = 780;
 const stripLayoutWidth = 240;
 /** Rows stand closer on paper than on a screen. */
-const tightness = 0.86;
+const tightness = { "runs-and-change": 0.77, budget: 0.72, "change-strip": 0.86 } as const;
 
 const caption: InkedStyle = { face: "text", size: size.small, colour: printTheme.inkSoft };
 
@@ -42,7 +42,7 @@ export function chartBlock(
   const lines = textLines(flow, note, block.caption, caption, { left: page.left, width: contentWidth, before: 0 });
   const captionHeight = Math.min(heightOf(lines), contentHeight / 3) + 6;
   const width = chart.kind === "change-strip" ? stripLayoutWidth : layoutWidth;
-  const height = chartHeight(chart, width) * tightness;
+  const height = chartHeight(chart, width) * tightness[chart.kind];
   const scale = Math.min(contentWidth / layoutWidth, (contentHeight - captionHeight) / height);
   const drawnHeight = height * scale;
   const measure: MeasureFont = (text, font) => textWidth(text, chartFace(font), font.size);

@@ -5,10 +5,10 @@ export const page = {
   left: 49.5,
   right: 595.28 - 49.5,
   headBaseline: 50,
-  top: 78,
-  bottom: 764,
-  footRule: 782,
-  footBaseline: 798,
+  top: 70,
+  bottom: 770,
+  footRule: 785,
+  footBaseline: 800,
 } as const;
 
 export const contentWidth = page.right - page.left;
@@ -18,7 +18,7 @@ export const contentHeight = page.bottom - page.top;
 export const size = {
   small: 9.75,
   /** The annex: to look things up in. */
-  reference: 10,
+  reference: 9.5,
   body: 11,
   lead: 12.2,
   question: 11.25,
@@ -31,5 +31,5 @@ export const size = {
 /** Space below a heading, before what it heads. */
 export const belowHeading = { 2: 3, 3: 1 } as const;
 
-/** Height of a line over the size of its text. */
-export const leading = { text: 1.42, voice: 1.2 } as const;
+/** Height of a line over the size of its text: text to read, smaller text, cells to look things up in, headings. */
+export const leading = { text: 1.42, small: 1.34, reference: 1.26, voice: 1.2 } as const;

@@ -12,8 +12,8 @@ import { type InkedStyle, writeText } from "./write-text.ts";
 const sizes = [size.table, 9.75, 9, 8.25, 7.5, 6.75];
 /** Longer tables, and those of the annex, are lists to look things up in, and are set closer. */
 const longFrom = 13;
-const longSizes = sizes.slice(2);
-const cellPadding = { short: 0.5, long: 0.19 };
+const longSizes = [8.75, ...sizes.slice(3)];
+const cellPadding = { short: 0.5, long: 0.16 };
 const captionStyle: InkedStyle = { face: "text-bold", size: size.small, colour: printTheme.ink };
 /** Of the note below a table that is set close, in points. */
 const noteSize = 8.5;
@@ -64,7 +64,7 @@ class TableBlock implements Block {
     this.#columns = planColumns(table, contentWidth, isClose(table) ? longSizes : sizes, headStyle);
     this.#cell = { face: "text", size: this.#columns.size, colour: printTheme.ink };
     this.#head = headStyle(this.#columns.size);
-    this.#lineHeight = this.#cell.size * leading.text;
+    this.#lineHeight = this.#cell.size * (isClose(table) ? leading.reference : leading.text);
     const lefts: number[] = [];
     for (const [index, width] of this.#columns.widths.entries()) {
       const last = lefts.at(-1);

@@ -54,7 +54,7 @@ export function headingBlock(flow: Flow, parent: Element, block: BlockOf<"headin
       : { face: "text-bold", size: size.heading3, colour: printTheme.ink };
   const lines = inkedLines(flow, element, balanceLines(block.text, style, contentWidth), style, whole);
   const held = lines.map((line, index) => ({ ...line, holdsToPrevious: index > 0 }));
-  return linesBlock(flow, block.level === 2 ? 20 : 13, held, () => element.end());
+  return linesBlock(flow, block.level === 2 ? 16 : 12, held, () => element.end());
 }
 
 export function listBlock(flow: Flow, parent: Element, block: BlockOf<"list">): Block {

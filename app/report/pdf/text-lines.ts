@@ -1,6 +1,6 @@
 import { breakLines } from "../line-break.ts";
 import type { Element, Flow, Line } from "./flow.ts";
-import { leading } from "./page-measures.ts";
+import { leading, size } from "./page-measures.ts";
 import { type InkedStyle, writeText } from "./write-text.ts";
 
 export interface TextPlace {
@@ -12,7 +12,8 @@ export interface TextPlace {
 
 /** Height of a line of a style. */
 export function lineHeightOf(style: InkedStyle): number {
-  return style.size * (style.face === "voice" ? leading.voice : leading.text);
+  if (style.face === "voice") return style.size * leading.voice;
+  return style.size * (style.size <= size.small ? leading.small : leading.text);
 }
 
 /** Baseline of a line below its top: the letters stand in the middle of the line. */

@@ -184,9 +184,9 @@ export const report = {
     is: (what: string, value: string, coverage: string) =>
       `${what}, is ${value} (${coverage}), run-to-run scatter and the stated errors of instruments and values taken together.`,
     differenceOf: (label: string, variant: string, baseline: string) =>
-      `What the uncertainty of the difference in ${label} is made of, ${quoted(variant)} minus ${quoted(baseline)}. Hatched: run-to-run scatter, which more runs make smaller. Filled: errors that all runs share, as far as they do not cancel between the two.`,
+      `${quoted(variant)} minus ${quoted(baseline)}, ${label}. Hatched: scatter of runs; filled: shared errors, as far as they do not cancel.`,
     meanOf: (label: string, variant: string) =>
-      `What the uncertainty of ${label} of ${quoted(variant)} is made of. Hatched: run-to-run scatter, which more runs make smaller. Filled: errors of instruments and values.`,
+      `${quoted(variant)}, ${label}. Hatched: scatter of runs; filled: errors of instruments and values.`,
     /** What holds for a mean, where it is not what holds for the difference. */
     alone: (variant: string, value: string, advice: string) => `${quoted(variant)} by itself, ${value}: ${advice}`,
     hull: "Where scatter alone gives the wider interval (with few runs it can), findings and means keep that: an error more must not make anybody surer.",
@@ -205,25 +205,23 @@ export const report = {
       shareOfScatter: "scatter’s share of the variance",
     },
   },
-  runsNote: (level: string) =>
-    `±: expanded uncertainty of the run alone at ${level} %, from the stated errors of instruments and values (first order).`,
-  runsNoteMonteCarlo:
-    "Where first order does not describe a result, the probabilistically symmetric interval of Monte Carlo stands in brackets.",
+  runsNote: (level: string) => `±: expanded uncertainty of the run alone at ${level} %, first order.`,
+  runsNoteMonteCarlo: "In brackets: Monte Carlo’s interval, where first order does not describe it.",
   runInterval: (value: string, lower: string, upper: string) => `${value} (${lower} to ${upper})`,
   scatterAlone: "From run-to-run scatter alone.",
 
   /** How uncertainties were worked out. */
   uncertaintyOfRuns:
-    "Uncertainty of a run: each reading has the errors of the instrument that took it. Errors new at each reading are independent; an error that all runs share (a balance’s gain, a thermometer’s offset, a calorific value) is one and the same wherever it enters. Sensitivities are derivatives of the formulas below, found with the results themselves (automatic differentiation); standard uncertainties combine them with the correlations that shared errors make (JCGM 100:2008, 5.1.2, 5.2.2), degrees of freedom follow Welch and Satterthwaite over independent sources (G.4.1), and the coverage factor is Student’s t (G.3.2).",
+    "Uncertainty of a run: each reading has the errors of its instrument, new at each reading or one and the same wherever it enters (a balance’s gain, a thermometer’s offset, a calorific value). Derivatives of the formulas below (automatic differentiation) combine them, with the correlations that shared errors make (JCGM 100:2008, 5.1.2, 5.2.2); degrees of freedom after Welch and Satterthwaite over independent sources (G.4.1), coverage factors from Student’s t (G.3.2).",
   uncertaintyOfMeans:
-    "Uncertainty of means, differences and ratios: run-to-run scatter, s²/n, and the shared errors with their signs, so that between variants they cancel as far as they move both alike. The scatter holds the readings’ own errors, which are counted apart only where there is a single run. The ratio has Fieller’s interval with the covariance that shared errors give.",
+    "Of means, differences and ratios: run-to-run scatter, s²/n, which holds the errors new at each reading (counted apart for a single run only), and the shared errors with their signs, so that they cancel as far as they move both variants alike. The ratio has Fieller’s interval with their covariance. No interval that is shown is narrower than scatter alone makes it.",
   monteCarlo: (trials: string, seed: number) =>
-    `Monte Carlo (JCGM 101:2008, clause 7): ${trials} trials of each run, seed ${seed}, shared errors drawn once a trial; intervals are the probabilistically symmetric ones.`,
+    `Monte Carlo (JCGM 101:2008, clause 7): ${trials} trials of each run, seed ${seed}, shared errors drawn once a trial; probabilistically symmetric intervals.`,
   monteCarloAdaptive: (trials: string, seed: number) =>
     `Monte Carlo (JCGM 101:2008, clause 7): trials until the results of a run are stable to two digits (7.9), at most ${trials}, seed ${seed}, shared errors drawn once a trial; intervals are the probabilistically symmetric ones.`,
   /** Of the results of all runs how many agree with first order, do not, and are left open. */
   validation: (agree: string, differ: string, open: string) =>
-    `Set beside first order at one significant digit, at two where the trials are stable to two (clause 8): ${agree} results of runs agree, ${differ} do not, ${open} are left open (exact, or too few trials).`,
+    `Beside first order at one significant digit, at two where trials are stable to two (clause 8): ${agree} results of runs agree, ${differ} do not, ${open} are left open.`,
   notSimulated:
     "No Monte Carlo was run for this report: uncertainties of runs are first-order, and not validated by it (JCGM 101:2008, clause 8).",
   errorsNotStated:
