@@ -96,6 +96,7 @@ export { judgementOf, outsideWorthSaying, type SimulatedRun, type Simulation } f
 export { type Budget, combinedBudget, runBudget } from "./uncertainty/budget.ts";
 export type { Combined } from "./uncertainty/combined.ts";
 export { expandedUncertainty } from "./uncertainty/expanded.ts";
+export { blockSize } from "./uncertainty/monte-carlo/block-size.ts";
 export type { ValueInterval } from "./uncertainty/monte-carlo/interval.ts";
 export {
   type AdaptiveResults,
@@ -106,6 +107,7 @@ export {
 } from "./uncertainty/monte-carlo/monte-carlo.ts";
 export type { SignificantDigits } from "./uncertainty/monte-carlo/numerical-tolerance.ts";
 export { numericalTolerance } from "./uncertainty/monte-carlo/numerical-tolerance.ts";
+export { ofOutputs, outputGroups } from "./uncertainty/monte-carlo/output-groups.ts";
 export type { PhysicalRange, TalliedOutput } from "./uncertainty/monte-carlo/output-tally.ts";
 export {
   runTrials,
@@ -121,7 +123,6 @@ export {
   spreadOutputs,
   summariseOutput,
 } from "./uncertainty/monte-carlo/summarise.ts";
-export { blockSize } from "./uncertainty/monte-carlo/trials-of.ts";
 export { outputPlaces } from "./uncertainty/monte-carlo/used-steps.ts";
 export { type Validation, validateFirstOrder } from "./uncertainty/monte-carlo/validation.ts";
 export { type RunErrors, runErrors } from "./uncertainty/run-errors.ts";

@@ -3,8 +3,11 @@ import {
   allOf,
   blockSize,
   type OutputTrials,
+  ofOutputs,
+  outputGroups,
   outputPlaces,
   partsOf,
+  type RunModel,
   runModel,
   spreadOutputs,
   type TrialsPart,
@@ -97,16 +100,35 @@ export class MonteCarloDesk {
     return isDivided ? this.#divided(job, workers) : this.#pool.ask({ kind: "whole", request }, givenUp, onProgress);
   }
 
-  async #divided({ request, givenUp, onProgress }: Job, workers: number): Promise<RunTrials> {
+  async #divided(job: Job, workers: number): Promise<RunTrials> {
+    const { request } = job;
     const model = runModel(request.run, request.settings);
+    const trials = requestFor(model, request);
+    const groups = outputGroups(model, trials);
+    const outputs: OutputTrials[] = [];
+    for (const [turn, positions] of groups.entries()) {
+      const told = (drawn: number) => job.onProgress((turn * request.trials + drawn) / groups.length);
+      const found = await this.#dividedGroup({ ...job, onProgress: told }, workers, positions, model);
+      for (const [index, position] of positions.entries()) outputs[position] = found[index] as OutputTrials;
+    }
+    return runTrialsOf(model, { trials: request.trials, seed: request.seed, outputs }, null);
+  }
+
+  async #dividedGroup(
+    { request, givenUp, onProgress }: Job,
+    workers: number,
+    positions: readonly number[],
+    whole: RunModel,
+  ): Promise<OutputTrials[]> {
+    const { model, request: trials } = ofOutputs(whole, requestFor(whole, request), positions);
     for (let margin = usualMargin; ; margin *= 4) {
       const stretches = divide(request.trials, workers);
       const drawn = stretches.map(() => 0);
       const parts: TrialsPart[] = await this.#together(
-        stretches.map((stretch) => ({ kind: "stretch", request, stretch: { ...stretch, margin } })),
+        stretches.map((stretch) => ({ kind: "stretch", request, stretch: { ...stretch, margin }, positions })),
         givenUp,
-        (index, trials) => {
-          drawn[index] = trials;
+        (index, more) => {
+          drawn[index] = more;
           onProgress(drawn.reduce((sum, one) => sum + one, 0));
         },
       );
@@ -123,10 +145,8 @@ export class MonteCarloDesk {
         givenUp,
         () => {},
       );
-      const ofVarying: (OutputTrials | null)[] = summaries.flat();
-      const trials = requestFor(model, request);
-      const outputs = allOf(spreadOutputs(model, trials, ofVarying));
-      if (outputs !== null) return runTrialsOf(model, { trials: request.trials, seed: request.seed, outputs }, null);
+      const outputs = allOf(spreadOutputs(model, trials, summaries.flat()));
+      if (outputs !== null) return outputs;
     }
   }
 

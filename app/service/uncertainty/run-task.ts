@@ -4,6 +4,8 @@ import {
   type InSteps,
   type MonteCarloResults,
   monteCarlo,
+  ofOutputs,
+  outputGroups,
   type RunModel,
   runModel,
   runTrials,
@@ -19,10 +21,11 @@ export function* taskInSteps(
 ): InSteps<TaskResults[WorkerTask["kind"]]> {
   switch (task.kind) {
     case "whole":
-      return yield* counted(wholeRun(task.request), onBlock);
+      return yield* wholeRun(task.request, onBlock);
     case "stretch": {
-      const model = runModel(task.request.run, task.request.settings);
-      return yield* counted(runTrials(model, requestFor(model, task.request), task.stretch), onBlock);
+      const whole = runModel(task.request.run, task.request.settings);
+      const { model, request } = ofOutputs(whole, requestFor(whole, task.request), task.positions);
+      return yield* counted(runTrials(model, request, task.stretch), onBlock, 1);
     }
     case "summarise": {
       const found: ReturnType<typeof summariseOutput>[] = [];
@@ -35,21 +38,25 @@ export function* taskInSteps(
   }
 }
 
-function* counted<Result>(steps: InSteps<Result>, onBlock: (trials: number) => void): InSteps<Result> {
+/** `turns`: how often the trials are gone through. */
+function* counted<Result>(steps: InSteps<Result>, onBlock: (trials: number) => void, turns: number): InSteps<Result> {
   for (;;) {
     const { done, value } = steps.next();
     if (done === true) return value;
-    onBlock(blockSize);
+    onBlock(blockSize / turns);
     yield;
   }
 }
 
-function* wholeRun(request: RunTrialsRequest): InSteps<RunTrials> {
+function* wholeRun(request: RunTrialsRequest, onBlock: (trials: number) => void): InSteps<RunTrials> {
   const model = runModel(request.run, request.settings);
   const trials = requestFor(model, request);
   const { adaptiveDigits } = request;
-  if (adaptiveDigits === null) return runTrialsOf(model, yield* monteCarlo(model, trials), null);
-  const results = yield* adaptiveMonteCarlo(model, { ...trials, digits: adaptiveDigits });
+  if (adaptiveDigits === null) {
+    const turns = outputGroups(model, trials).length;
+    return runTrialsOf(model, yield* counted(monteCarlo(model, trials), onBlock, turns), null);
+  }
+  const results = yield* counted(adaptiveMonteCarlo(model, { ...trials, digits: adaptiveDigits }), onBlock, 1);
   return runTrialsOf(model, results, results.isStable);
 }
 

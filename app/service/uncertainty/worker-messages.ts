@@ -34,7 +34,12 @@ export interface RunTrials {
 
 export type WorkerTask =
   | { readonly kind: "whole"; readonly request: RunTrialsRequest }
-  | { readonly kind: "stretch"; readonly request: RunTrialsRequest; readonly stretch: TrialsStretch }
+  | {
+      readonly kind: "stretch";
+      readonly request: RunTrialsRequest;
+      readonly stretch: TrialsStretch;
+      readonly positions: readonly number[];
+    }
   | {
       readonly kind: "summarise";
       readonly confidence: number /** For each of some outputs what the parts of the trials gave. */;

@@ -1,6 +1,7 @@
 import type { Model } from "../model.ts";
 import { addMoments, type Moments } from "./moments.ts";
 import { numericalTolerance, type SignificantDigits } from "./numerical-tolerance.ts";
+import { outputGroups } from "./output-groups.ts";
 import { keepAll, keptLimits, type TailLimits } from "./output-tally.ts";
 import { keptFraction, type TrialsPart, type TrialsRequest, type TrialsStretch } from "./run-trials.ts";
 import { type OutputTrials, summarise } from "./summarise.ts";
@@ -31,7 +32,9 @@ const margin = 8;
  * Source: JCGM 101:2008, 7.9.4.
  */
 export class AdaptiveTrials {
-  readonly parts: TrialsPart[] = [];
+  /** The sequences so far; null where they are too many to be kept: the trials are then run once more, a group of outputs at a time. */
+  parts: TrialsPart[] | null = [];
+  sequences = 0;
   readonly perSequence: number;
   readonly #model: Model;
   readonly #request: AdaptiveRequest;
@@ -68,7 +71,10 @@ export class AdaptiveTrials {
     const outputs = summarise(this.#model, ofSequence, [part]);
     if (outputs.includes(null)) return false;
     for (const [position, output] of outputs.entries()) this.#figures[position]?.add(output as OutputTrials);
-    this.parts.push(part);
+    this.sequences += 1;
+    this.parts?.push(part);
+    const soFar = { ...this.#request, trials: this.sequences * this.perSequence };
+    if (outputGroups(this.#model, soFar).length > 1) this.parts = null;
     this.#limits ??= part.outputs.map(({ low }) => keptLimits(low, keptFraction(ofSequence, margin)) ?? keepAll);
     return true;
   }

@@ -2,12 +2,12 @@ import type { ErrorSource, InputError } from "../error-source.ts";
 import { firstOrder } from "../first-order.ts";
 import type { Model } from "../model.ts";
 import { type Node, step } from "../tape.ts";
+import { blockSize } from "./block-size.ts";
 import { drawsOf } from "./draws.ts";
 import { type Interpolant, interpolantOf, through } from "./interpolant.ts";
 import * as kernels from "./kernels.ts";
 import { RandomStream } from "./random-stream.ts";
 import { streamKey } from "./stream-key.ts";
-import { blockSize } from "./trials-of.ts";
 import { type OutputPlaces, operandsOf, outputPlaces, type UsedSteps, usedSteps } from "./used-steps.ts";
 
 /** Works a model out for one block of trials after another. */

@@ -1,6 +1,7 @@
 import type { InSteps } from "../../numeric/in-steps.ts";
 import type { Model } from "../model.ts";
 import { type AdaptiveRequest, AdaptiveTrials } from "./adaptive.ts";
+import { ofOutputs, outputGroups } from "./output-groups.ts";
 import { runTrials, type TrialsRequest, usualMargin } from "./run-trials.ts";
 import { type OutputTrials, summarise } from "./summarise.ts";
 
@@ -17,13 +18,24 @@ export interface AdaptiveResults extends MonteCarloResults {
   readonly isStable: readonly boolean[];
 }
 
-/** Propagates the distributions of a model's inputs by a fixed number of trials (JCGM 101:2008, clause 7), pausing between blocks. */
+/**
+ * Propagates the distributions of a model's inputs by a fixed number of trials (JCGM 101:2008, clause 7), pausing between blocks: once
+ * through the trials for each of the {@link outputGroups}.
+ */
 export function* monteCarlo(model: Model, request: TrialsRequest): InSteps<MonteCarloResults> {
-  const { trials, seed } = request;
+  const outputs: OutputTrials[] = [];
+  for (const positions of outputGroups(model, request)) {
+    const found = yield* ofGroup(ofOutputs(model, request, positions));
+    for (const [index, position] of positions.entries()) outputs[position] = found[index] as OutputTrials;
+  }
+  return { trials: request.trials, seed: request.seed, outputs };
+}
+
+function* ofGroup({ model, request }: ReturnType<typeof ofOutputs>): InSteps<OutputTrials[]> {
   for (let margin = usualMargin; ; margin *= 4) {
-    const part = yield* runTrials(model, request, { from: 0, to: trials, margin });
+    const part = yield* runTrials(model, request, { from: 0, to: request.trials, margin });
     const outputs = allOf(summarise(model, request, [part]));
-    if (outputs !== null) return { trials, seed, outputs };
+    if (outputs !== null) return outputs;
   }
 }
 
@@ -42,9 +54,9 @@ export function* adaptiveMonteCarlo(model: Model, request: AdaptiveRequest): InS
     const { from, to } = stretch;
     adaptive.add(yield* runTrials(model, request, { from, to, margin: Number.POSITIVE_INFINITY }));
   }
-  const ofAll = { ...request, trials: adaptive.parts.length * adaptive.perSequence };
-  const outputs = allOf(summarise(model, ofAll, adaptive.parts));
+  const ofAll = { ...request, trials: adaptive.sequences * adaptive.perSequence };
   const isStable = adaptive.isStable();
+  const outputs = adaptive.parts === null ? null : allOf(summarise(model, ofAll, adaptive.parts));
   if (outputs === null) return { ...(yield* monteCarlo(model, ofAll)), isStable };
   return { trials: ofAll.trials, seed: request.seed, outputs, isStable };
 }

@@ -1,6 +1,6 @@
+import { blockSize } from "./block-size.ts";
 import { type Moments, momentsOf } from "./moments.ts";
 import { sortValues } from "./sort-values.ts";
-import { blockSize } from "./trials-of.ts";
 
 /** All values up to `low` and from `high` on are kept one by one. */
 export interface TailLimits {

@@ -1,6 +1,7 @@
 import type { InSteps } from "../../numeric/in-steps.ts";
 import type { Model } from "../model.ts";
 import { blockEvaluator } from "./block-evaluator.ts";
+import { blockSize } from "./block-size.ts";
 import { spannedTrials } from "./interval.ts";
 import {
   OutputTally,
@@ -10,7 +11,6 @@ import {
   type TalliedFor,
   type TalliedOutput,
 } from "./output-tally.ts";
-import { blockSize } from "./trials-of.ts";
 
 /** What is drawn, and what is wanted of it. */
 export interface TrialsRequest {
@@ -20,7 +20,10 @@ export interface TrialsRequest {
   readonly seed: number;
   /** Level of the intervals, 0 < confidence < 1. */
   readonly confidence: number;
-  /** For each output of the model where it can lie at all. Absent: no output has a bound. */
+  /**
+   * For each output of the model where it can lie at all. Outputs that are one and the same step have the bounds of the first of them.
+   * Absent: no output has a bound.
+   */
   readonly ranges?: readonly PhysicalRange[];
 }
 

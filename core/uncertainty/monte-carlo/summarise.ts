@@ -1,10 +1,10 @@
 import type { Model } from "../model.ts";
+import { blockSize } from "./block-size.ts";
 import { shortestInterval, spannedTrials, symmetricInterval, type ValueInterval } from "./interval.ts";
 import { addMoments, type Moments } from "./moments.ts";
 import { isAllKept, type TalliedOutput } from "./output-tally.ts";
 import type { TrialsPart, TrialsRequest } from "./run-trials.ts";
 import { sortValues } from "./sort-values.ts";
-import { blockSize } from "./trials-of.ts";
 import { outputPlaces } from "./used-steps.ts";
 
 /** What the trials tell of one output, in its unit. */

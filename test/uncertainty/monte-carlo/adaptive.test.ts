@@ -89,7 +89,7 @@ describe("adaptive procedure", () => {
     const adaptive = new AdaptiveTrials(model, { ...request, digits: 1 });
     const stretch = { from: 0, to: 10_000 };
     expect(adaptive.add(atOnce(runTrials(model, request, { ...stretch, limits: [{ low: -3, high: 3 }] })))).toBe(false);
-    expect(adaptive.parts).toHaveLength(0);
+    expect(adaptive.sequences).toBe(0);
     expect(adaptive.add(atOnce(runTrials(model, request, stretch)))).toBe(true);
   });
 });

@@ -4,11 +4,11 @@ import { chiSquaredTail } from "../../../core/statistics/distribution/chi-square
 import { normalLowerTail } from "../../../core/statistics/distribution/normal.ts";
 import { studentTUpperTail } from "../../../core/statistics/distribution/student-t.ts";
 import type { Distribution } from "../../../core/uncertainty/error-source.ts";
+import { blockSize } from "../../../core/uncertainty/monte-carlo/block-size.ts";
 import { drawsOf } from "../../../core/uncertainty/monte-carlo/draws.ts";
 import { edges } from "../../../core/uncertainty/monte-carlo/normal-draws.ts";
 import { RandomStream } from "../../../core/uncertainty/monte-carlo/random-stream.ts";
 import { streamKey } from "../../../core/uncertainty/monte-carlo/stream-key.ts";
-import { blockSize } from "../../../core/uncertainty/monte-carlo/trials-of.ts";
 import { expectNumber } from "../../numbers.ts";
 
 const words = new Int32Array(2 * blockSize);

@@ -3,13 +3,13 @@ import { type Arithmetic, type FormulaOfOne, plainNumbers } from "../../../core/
 import { atOnce } from "../../../core/numeric/in-steps.ts";
 import { type Model, modelOf } from "../../../core/uncertainty/model.ts";
 import { blockEvaluator } from "../../../core/uncertainty/monte-carlo/block-evaluator.ts";
+import { blockSize } from "../../../core/uncertainty/monte-carlo/block-size.ts";
 import { drawsOf } from "../../../core/uncertainty/monte-carlo/draws.ts";
 import { monteCarlo } from "../../../core/uncertainty/monte-carlo/monte-carlo.ts";
 import { RandomStream } from "../../../core/uncertainty/monte-carlo/random-stream.ts";
 import { runTrials, type TrialsRequest } from "../../../core/uncertainty/monte-carlo/run-trials.ts";
 import { streamKey } from "../../../core/uncertainty/monte-carlo/stream-key.ts";
 import { type OutputTrials, summarise } from "../../../core/uncertainty/monte-carlo/summarise.ts";
-import { blockSize } from "../../../core/uncertainty/monte-carlo/trials-of.ts";
 import { latentHeat } from "../../../core/water/latent-heat.ts";
 import { expectNumber } from "../../numbers.ts";
 import { errorSource, independentModel, normal, rectangle, scaledT } from "./models.ts";
