@@ -66,14 +66,17 @@ function commandLine(runs: number): void {
     const start = performance.now();
     const done = spawnSync(
       process.execPath,
-      [measured, "analyse", readings, "--settings", settingsPath, "--force", "--out", out],
+      [measured, "analyse", readings, "--settings", settingsPath, "--trials", "0", "--force", "--out", out],
       { encoding: "utf8" },
     );
     times.push(performance.now() - start);
     memory = Number(/peak (\d+)/.exec(done.stderr)?.[1] ?? 0);
     if (done.status !== 0) throw new Error(done.stderr);
   }
-  note(`analyse, ${runs} runs of three phases, whole process, PDF included (median of 5)`, milliseconds(median(times)));
+  note(
+    `analyse, ${runs} runs of three phases, first order, whole process, PDF included (median of 5)`,
+    milliseconds(median(times)),
+  );
   note(`  its peak memory`, megabytes(memory));
   note(
     `  report.pdf, report.html`,

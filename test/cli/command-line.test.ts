@@ -60,7 +60,7 @@ describe("boilbench analyse", () => {
   let results: Results;
 
   beforeAll(() => {
-    const done = boilbench("analyse", readings, "--settings", settings, "--out", out);
+    const done = boilbench("analyse", readings, "--settings", settings, "--trials", "2000", "--out", out);
     expect(done).toEqual({ code: 0, out: "", error: "" });
     results = JSON.parse(readFileSync(join(out, "results.json"), "utf8"));
   });
@@ -210,7 +210,9 @@ describe("boilbench analyse", () => {
     expect(done.code).toBe(3);
     expect(done.error).toMatch(/broken\.json:.*confidense.*confidence/);
     const folder = join(scratch, "flag");
-    expect(boilbench("analyse", readings, "--settings", settings, "--method", "iso", "--out", folder).code).toBe(0);
+    expect(
+      boilbench("analyse", readings, "--settings", settings, "--method", "iso", "--trials", "0", "--out", folder).code,
+    ).toBe(0);
     expect(JSON.parse(readFileSync(join(folder, "results.json"), "utf8"))).toMatchObject({ method: "iso" });
   });
 
@@ -219,7 +221,7 @@ describe("boilbench analyse", () => {
     const name = `=1+1<script>alert(1)</script>`;
     const hostile = join(scratch, "hostile.csv");
     writeFileSync(hostile, readFileSync(readings, "utf8").replaceAll('"skirt, wide gap"', name));
-    expect(boilbench("analyse", hostile, "--settings", settings, "--out", folder).code).toBe(0);
+    expect(boilbench("analyse", hostile, "--settings", settings, "--trials", "0", "--out", folder).code).toBe(0);
     const csv = readFileSync(join(folder, "runs.csv"), "utf8");
     expect(csv).toContain(`'${name}`);
     expect(csv).not.toMatch(/(^|,)=1/m);
@@ -266,6 +268,10 @@ describe("wrong usage ends with 2 and says what is right", () => {
     ["two readings", ["analyse", readings, readings, "--out", scratch]],
     ["no --out", ["analyse", readings]],
     ["an unknown flag", ["analyse", readings, "--outt", scratch]],
+    ["trials that are no number", ["analyse", readings, "--trials", "many", "--out", scratch]],
+    ["less than no trials", ["analyse", readings, "--trials=-1", "--out", scratch]],
+    ["more trials than anybody waits for", ["analyse", readings, "--trials", "1e9", "--out", scratch]],
+    ["a seed that is no whole number", ["report", readings, "--seed", "1.5", "--out", scratch]],
     ["a method that is none", ["analyse", readings, "--method", "vita", "--out", scratch]],
     ["no place for water", ["water"]],
     ["two places for water", ["water", "--altitude", "1", "--pressure", "90"]],

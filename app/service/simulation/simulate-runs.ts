@@ -12,6 +12,8 @@ export interface SimulationRequest {
   readonly mostInAll: number;
   /** Beyond this number of runs none is simulated. */
   readonly mostRuns?: number;
+  /** Worker threads; as many as suit the machine unless said. */
+  readonly workers?: number;
   /** Once it is aborted the simulation is given up: the promise is rejected with its reason. */
   readonly signal?: AbortSignal;
   /** How much is done, from 0 to 1. */
@@ -67,7 +69,7 @@ function withMonteCarlo(settings: Settings, { trials, seed }: SimulationRequest)
 async function drawAll(
   runs: readonly Run[],
   settings: Settings,
-  { signal, onProgress }: SimulationRequest,
+  { workers, signal, onProgress }: SimulationRequest,
 ): Promise<ReadonlyMap<string, SimulatedRun>> {
   const { trials } = settings.monteCarlo;
   const found = new Map<string, SimulatedRun>();
@@ -76,7 +78,7 @@ async function drawAll(
     const drawn = [...under.values()].reduce((sum, one) => sum + one, 0);
     onProgress?.(runs.length === 0 ? 1 : (found.size + drawn / trials) / runs.length);
   };
-  const desk = new MonteCarloDesk();
+  const desk = new MonteCarloDesk(workers);
   const waiting = runs.values();
   const inTurn = async () => {
     for (const run of waiting) {
