@@ -2,7 +2,7 @@ import type { Distribution } from "../error-source.ts";
 import { fillNormal } from "./normal-draws.ts";
 import { centred, coarselyCentred, type RandomStream } from "./random-stream.ts";
 
-/** Fills with draws of one distribution; `words` is scratch, two for each draw. */
+/** Fills with draws of one distribution; `words` is scratch, two for each draw and four at least. */
 export type FillDraws = (stream: RandomStream, draws: Float64Array, words: Int32Array) => void;
 
 /**

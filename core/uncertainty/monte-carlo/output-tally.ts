@@ -137,8 +137,9 @@ export class OutputTally {
     const expected = Math.max(pilot.length, Math.ceil(1.02 * this.#kept * this.#trials) + 2 * blockSize);
     this.#low = new Float64Array(expected);
     this.#high = new Float64Array(expected);
-    this.#lowCount = keepLow(pilot, 0, pilot.length, limits.low, this.#low, 0);
-    this.#highCount = keepHigh(pilot, 0, pilot.length, limits.high, this.#high, 0);
+    const found = findOutside(pilot, 0, pilot.length, limits);
+    this.#lowCount = keepLow(pilot, found, limits.low, this.#low, 0);
+    this.#highCount = keepHigh(pilot, found, limits.high, this.#high, 0);
     this.#countOutside(pilot, 0, pilot.length);
   }
 
@@ -165,12 +166,13 @@ export class OutputTally {
     this.#countOutside(values, from, to);
     this.#low = withRoom(this.#low, this.#lowCount, to - from);
     if (isAllKept(this.#limits)) {
-      this.#lowCount = keepLow(values, from, to, Number.POSITIVE_INFINITY, this.#low, this.#lowCount);
+      this.#lowCount = copyNumbers(values, from, to, this.#low, this.#lowCount);
       return;
     }
     this.#high = withRoom(this.#high, this.#highCount, to - from);
-    this.#lowCount = keepLow(values, from, to, this.#limits.low, this.#low, this.#lowCount);
-    this.#highCount = keepHigh(values, from, to, this.#limits.high, this.#high, this.#highCount);
+    const found = findOutside(values, from, to, this.#limits);
+    this.#lowCount = keepLow(values, found, this.#limits.low, this.#low, this.#lowCount);
+    this.#highCount = keepHigh(values, found, this.#limits.high, this.#high, this.#highCount);
   }
 }
 
@@ -185,39 +187,55 @@ export function keptLimits(values: Float64Array, fraction: number): TailLimits |
   return low === undefined || high === undefined || !Number.isFinite(low) ? null : { low, high };
 }
 
-/** Copies values up to the limit behind those that are there; how many there are then. A NaN is under no limit. */
-function keepLow(
-  values: Float64Array,
-  from: number,
-  to: number,
-  limit: number,
-  kept: Float64Array,
-  count: number,
-): number {
+/** Copies values behind the `count` that are there, without those that are no number; how many there are then. */
+function copyNumbers(values: Float64Array, from: number, to: number, kept: Float64Array, count: number): number {
   let end = count;
   for (let at = from; at < to; at += 1) {
     const value = values[at] as number;
-    // Written in any case and counted where it is kept: which ones are kept is beyond guessing for a processor.
+    if (Number.isNaN(value)) continue;
     kept[end] = value;
-    end += Number(value <= limit);
+    end += 1;
   }
   return end;
 }
 
-function keepHigh(
-  values: Float64Array,
-  from: number,
-  to: number,
-  limit: number,
-  kept: Float64Array,
-  count: number,
-): number {
-  let end = count;
+let outside = new Int32Array(blockSize);
+
+/**
+ * Finds which values lie at or beyond the limits, of which a NaN is neither; how many they are, their positions in `outside`. Each position
+ * is written and counted only where it holds: a processor cannot guess which ones do. `| 0`: as a whole number, which is quick.
+ */
+function findOutside(values: Float64Array, from: number, to: number, { low, high }: TailLimits): number {
+  if (outside.length < to - from) outside = new Int32Array(to - from);
+  const positions = outside;
+  let end = 0;
   for (let at = from; at < to; at += 1) {
     const value = values[at] as number;
-    // Written in any case and counted where it is kept: which ones are kept is beyond guessing for a processor.
+    positions[end] = at;
+    end = (end + (Number(value <= low) | Number(value >= high))) | 0;
+  }
+  return end;
+}
+
+/** Copies those of the values found that lie up to `low`. */
+function keepLow(values: Float64Array, found: number, low: number, kept: Float64Array, count: number): number {
+  const positions = outside;
+  let end = count | 0;
+  for (let place = 0; place < found; place += 1) {
+    const value = values[positions[place] as number] as number;
     kept[end] = value;
-    end += Number(value >= limit);
+    end = (end + Number(value <= low)) | 0;
+  }
+  return end;
+}
+
+function keepHigh(values: Float64Array, found: number, high: number, kept: Float64Array, count: number): number {
+  const positions = outside;
+  let end = count | 0;
+  for (let place = 0; place < found; place += 1) {
+    const value = values[positions[place] as number] as number;
+    kept[end] = value;
+    end = (end + Number(value >= high)) | 0;
   }
   return end;
 }
