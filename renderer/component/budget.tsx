@@ -1,10 +1,13 @@
 import type { BudgetText } from "../../core/index.ts";
 import { ChartPicture } from "../chart/chart-picture.tsx";
 import { useWords } from "../state/language.tsx";
-import { FullName } from "./name.tsx";
+import { FullName, shortened } from "./name.tsx";
 
-/** What an uncertainty is made of: the value with its interval, the parts as a picture and as a table, what is not in it. */
-export function Budget({ budget }: { budget: BudgetText }) {
+/**
+ * What an uncertainty is made of: the value with its interval, the parts as a picture and as a table, what is not in it. `title`: of what,
+ * where there are several on the page.
+ */
+export function Budget({ budget, title = null }: { budget: BudgetText; title?: string | null }) {
   const words = useWords().uncertainty;
   return (
     <>
@@ -13,7 +16,9 @@ export function Budget({ budget }: { budget: BudgetText }) {
         {budget.chart !== null && <span className="soft small">{budget.coverage}</span>}
       </p>
       {budget.chart !== null && <ChartPicture chart={budget.chart} />}
-      {budget.rows.length > 0 && <BudgetTable budget={budget} />}
+      {budget.rows.length > 0 && (
+        <BudgetTable budget={budget} name={title === null ? words.table : words.tableOf(shortened(title))} />
+      )}
       {budget.notes.map((note) => (
         <p className="soft small prose" key={note}>
           <FullName text={note} />
@@ -24,12 +29,12 @@ export function Budget({ budget }: { budget: BudgetText }) {
   );
 }
 
-function BudgetTable({ budget }: { budget: BudgetText }) {
+function BudgetTable({ budget, name }: { budget: BudgetText; name: string }) {
   const words = useWords().uncertainty;
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable by keyboard.
-    <section className="wide" tabIndex={0} aria-label={words.table}>
-      <table className="budget-table" aria-label={words.table}>
+    <section className="wide" tabIndex={0} aria-label={name}>
+      <table className="budget-table" aria-label={name}>
         <thead>
           <tr>
             <th scope="col">{words.source}</th>

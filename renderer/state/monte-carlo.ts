@@ -33,14 +33,24 @@ export function useMonteCarlo({ study, run, quantity }: DrawnResult, stamp: stri
   // Each question of the person makes answers to those before it old.
   const latest = useRef(0);
 
+  const isTold = useRef(false);
+  /** What was heard last, before it is drawn. */
+  const heard = useRef<MonteCarloView["state"] | null>(null);
+
   const ask = useCallback(
     async (way: Way) => {
+      // What was told the host is answered before it is asked again.
+      if (way === "show" && isTold.current) return;
+      isTold.current = way !== "show";
       latest.current += 1;
       const mine = latest.current;
       const answer = await askHost({ kind: `monteCarlo.${way}`, study, run, quantity });
       if (latest.current !== mine) return;
+      isTold.current = false;
       setRefusal(isRefusal(answer) ? answer : null);
-      if (answer.ok) setView(answer.value as MonteCarloView);
+      if (answer.ok) heard.current = (answer.value as MonteCarloView).state;
+      // Where the host does not answer, it is asked again as long as the last that was heard is that it draws.
+      setView((before) => (answer.ok ? (answer.value as MonteCarloView) : before === null ? null : { ...before }));
     },
     [study, run, quantity],
   );
@@ -52,7 +62,9 @@ export function useMonteCarlo({ study, run, quantity }: DrawnResult, stamp: stri
 
   useEffect(() => {
     if (view?.state !== "running") return;
-    const timer = setTimeout(() => void ask("show"), every);
+    const timer = setTimeout(() => {
+      if (heard.current === "running") void ask("show");
+    }, every);
     return () => clearTimeout(timer);
   }, [view, ask]);
 
@@ -69,6 +81,7 @@ export function useMonteCarlo({ study, run, quantity }: DrawnResult, stamp: stri
     isStopped,
     start: () => {
       setIsStopped(false);
+      heard.current = "running";
       setView({ state: "running", share: 0 });
       void ask("start");
     },

@@ -51,10 +51,10 @@ function Part({ part }: { part: ComparisonBudgetPart }) {
   const id = useId();
   return (
     <section className="budget-part" aria-labelledby={id}>
-      <h3 id={id}>
+      <h2 id={id}>
         <FullName text={part.title} />
-      </h3>
-      <Budget budget={part.budget} />
+      </h2>
+      <Budget budget={part.budget} title={part.title} />
       {part.advice.map((sentence) => (
         <p className="prose" key={sentence}>
           {sentence}

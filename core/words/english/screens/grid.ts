@@ -104,8 +104,8 @@ export const grid = {
   emptyRemedy: "Take in a file of readings, or write a run down while it is made.",
   toImport: "Go to Import",
   toBench: "Go to the Bench",
-  keys: "Arrows move · Shift chooses a range · Enter, F2 or a character changes a cell · Delete empties · Ctrl C, Ctrl V copy and paste · Ctrl D fills down · F8 goes to the next question · Enter on a heading sorts",
+  keys: "Arrows move · Shift chooses a range · Enter, F2 or a character changes a cell · Delete empties · Ctrl C, Ctrl V copy and paste · Ctrl D fills down · F8 goes to the next question · Enter on a heading sorts, on a result shows what its uncertainty is made of",
   keysReadOnly:
-    "Arrows move · Shift chooses a range · Ctrl C copies · F8 goes to the next question · Enter on a heading sorts",
+    "Arrows move · Shift chooses a range · Ctrl C copies · F8 goes to the next question · Enter on a heading sorts, on a result shows what its uncertainty is made of",
   keysTitle: "Keys",
 };

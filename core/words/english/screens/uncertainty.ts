@@ -16,6 +16,7 @@ export const uncertainty = {
   alone: "alone",
   halved: "if it were halved",
   table: "The parts, the largest first",
+  tableOf: (title: string) => `The parts, the largest first: ${title}`,
   notStated: {
     anywhere: "Nothing is stated about the errors of instruments or calorific values, so nothing can be said here.",
     here: "Nothing is stated about the errors of what this result comes from.",
