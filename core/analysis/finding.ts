@@ -160,7 +160,7 @@ function warningsOf(comparison: Comparison, baseline: string, variant: string, l
   const wasSure = welch.interval !== null && (welch.interval.lower > 0 || welch.interval.upper < 0);
   // Where errors in common have made it unsure, no run decides.
   const decides = decidedBy !== null && wasSure === change.sure;
-  const decisive = decides ? [findings.decidedByOneRun(decidedBy, change.sure)] : [];
+  const decisive = decides ? [findings.decidedByOneRun(decidedBy, { variant, baseline }, change.sure)] : [];
   return [...few, ...decisive, ...(unbounded ? [findings.ratioUnbounded(nearZero)] : [])];
 }
 

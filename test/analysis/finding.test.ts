@@ -120,13 +120,13 @@ describe("a finding says direction, size, interval, number of runs and how sure"
     const sure = finding(task, old, [890, 893, 850, 892, 880]);
     expect(sure.tone).toBe("sure");
     expect(sure.warnings).toEqual([
-      "This hangs on single runs: without run “skirt 2” of “skirt” (or one of 3 others instead) the runs could not tell the two apart. All runs count; take it with caution, and make more.",
+      "Whether “skirt” differs from “no skirt” hangs on single runs: without run “skirt 2” of “skirt” (or one of 3 others instead) the runs could not tell. All runs count; take it with caution, and make more.",
     ]);
     // All runs -29.2 to 13.9; without run 3 of "skirt" -23.1 to -7.9; no other one changes it.
     const open = finding(task, old, [890, 893, 930, 892, 888]);
     expect(open.tone).toBe("open");
     expect(open.warnings).toEqual([
-      "This hangs on one run: without run “skirt 3” of “skirt” the difference would be clear of zero. All runs count; make more.",
+      "Whether “skirt” differs from “no skirt” hangs on one run: without run “skirt 3” of “skirt” the difference would be clear of zero. All runs count; make more.",
     ]);
     expect(finding(task, old, [860, 863, 858, 862]).warnings).toEqual([]);
   });

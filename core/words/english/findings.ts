@@ -78,12 +78,13 @@ export const findings = {
   oneRunOf: (name: string) => `${quoted(name)} has one run: nothing can be said about its scatter.`,
   decidedByOneRun: (
     { run, variant, others }: { readonly run: string; readonly variant: string; readonly others: number },
+    pair: { readonly variant: string; readonly baseline: string },
     wasSure: boolean,
   ) => {
-    const hangs = others === 0 ? "This hangs on one run" : "This hangs on single runs";
+    const hangs = `Whether ${quoted(pair.variant)} differs from ${quoted(pair.baseline)} hangs on ${others === 0 ? "one run" : "single runs"}`;
     const without = `without run ${quoted(run)} of ${quoted(variant)}${others === 0 ? "" : ` (or ${others === 1 ? "one other" : `one of ${others} others`} instead)`}`;
     return wasSure
-      ? `${hangs}: ${without} the runs could not tell the two apart. All runs count; take it with caution, and make more.`
+      ? `${hangs}: ${without} the runs could not tell. All runs count; take it with caution, and make more.`
       : `${hangs}: ${without} the difference would be clear of zero. All runs count; make more.`;
   },
   notAdjusted: (variants: number, baseline: string) =>
