@@ -16,7 +16,7 @@ export interface GroupWithErrors {
   readonly mean: number;
   /** Null for one run. */
   readonly standardDeviation: number | null;
-  /** One for each run. */
+  /** One for each run; or one alone that stands for the mean of all. */
   readonly errors: readonly QuantityError[];
 }
 
@@ -40,8 +40,10 @@ function varianceOfMean({ n, standardDeviation, errors }: GroupWithErrors): {
   return { scatter: [], independent: errors.map(({ independent }) => independent) };
 }
 
-function sharedOfMean({ n, errors }: GroupWithErrors): SharedError[] {
-  return weightedShared(errors.map(({ shared }) => ({ weight: 1 / n, shared })));
+function sharedOfMean({ errors }: GroupWithErrors): readonly SharedError[] {
+  const [only] = errors;
+  if (only !== undefined && errors.length === 1) return only.shared;
+  return weightedShared(errors.map(({ shared }) => ({ weight: 1 / errors.length, shared })));
 }
 
 /** Variant minus baseline: what both share cancels as far as it moves both alike. */
