@@ -12,7 +12,13 @@ import {
   summariseOutput,
   type TrialsRequest,
 } from "../../../core/index.ts";
-import type { RunTrials, RunTrialsRequest, TaskResults, WorkerTask } from "./worker-messages.ts";
+import {
+  buffersOfOutput,
+  type RunTrials,
+  type RunTrialsRequest,
+  type TaskResults,
+  type WorkerTask,
+} from "./worker-messages.ts";
 
 /** A task in steps, of about a block of trials or an output each; `onBlock` is told how many trials a step drew. */
 export function* taskInSteps(
@@ -31,6 +37,8 @@ export function* taskInSteps(
       const found: ReturnType<typeof summariseOutput>[] = [];
       for (const parts of task.outputs) {
         found.push(summariseOutput(parts, task.confidence));
+        // Given back at once: there are as many again in the next trials before memory is gone through.
+        for (const buffer of buffersOfOutput(parts)) buffer.transfer(0);
         yield;
       }
       return found;

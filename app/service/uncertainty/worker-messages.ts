@@ -68,8 +68,14 @@ export type FromWorker =
 
 /** The memory that holds trials in a message: it is handed over rather than copied, for it is most of what there is. */
 export function buffersIn(content: WorkerTask | TaskResults[WorkerTask["kind"]]): ArrayBuffer[] {
-  let tallied: readonly TalliedOutput[] = [];
-  if ("kind" in content && content.kind === "summarise") tallied = content.outputs.flat().map((part) => part.tallied);
-  else if ("from" in content) tallied = content.outputs;
-  return tallied.flatMap(({ moments, low, high }) => [moments, low, high].map(({ buffer }) => buffer as ArrayBuffer));
+  if ("kind" in content && content.kind === "summarise") return content.outputs.flatMap(buffersOfOutput);
+  return "from" in content ? content.outputs.flatMap(buffersOfTallied) : [];
+}
+
+export function buffersOfOutput(parts: readonly OutputPart[]): ArrayBuffer[] {
+  return parts.flatMap(({ tallied }) => buffersOfTallied(tallied));
+}
+
+function buffersOfTallied({ moments, low, high }: TalliedOutput): ArrayBuffer[] {
+  return [moments, low, high].map(({ buffer }) => buffer as ArrayBuffer);
 }
