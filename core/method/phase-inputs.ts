@@ -14,6 +14,8 @@ import { given, missing, type Outcome } from "./outcome.ts";
 export interface InputValues<N> {
   /** A reading in its own unit, taken with the instrument of this role. */
   reading(reading: Reading, role: InstrumentRole): N;
+  /** A net mass: two weighings, of which the difference alone stands there. */
+  net(reading: Reading, role: InstrumentRole): N;
   /**
    * A value that no instrument of the study read, with what the settings say of its errors. `key` names it: values of one key have
    * the same errors ("char", "fuel:dry eucalyptus", "gross:dry eucalyptus", "hydrogen:dry eucalyptus").
@@ -24,6 +26,7 @@ export interface InputValues<N> {
 /** The readings as they stand. */
 export const readingsAsRead: InputValues<number> = {
   reading: (reading) => reading.value,
+  net: (reading) => reading.value,
   setting: (_key, value) => value.value,
 };
 
@@ -98,7 +101,7 @@ function charInBedFromHotStart(run: Run): CharReading | null {
 }
 
 function netChar<N>(arithmetic: Arithmetic<N>, char: CharReading, values: InputValues<N>): N {
-  if (char.kind === "net") return values.reading(char.mass, "fuelBalance");
+  if (char.kind === "net") return values.net(char.mass, "fuelBalance");
   return arithmetic.subtract(
     values.reading(char.withContainer, "fuelBalance"),
     values.reading(char.container, "fuelBalance"),
@@ -112,7 +115,7 @@ function charFormed<N>(arithmetic: Arithmetic<N>, run: Run, phase: Phase, values
   const atStart = phase.charAtStart;
   if (atStart !== null) {
     // 0 says there was none, and is exact: no error is drawn for it.
-    const mass = atStart.value === 0 ? arithmetic.constant(0) : values.reading(atStart, "fuelBalance");
+    const mass = atStart.value === 0 ? arithmetic.constant(0) : values.net(atStart, "fuelBalance");
     return given(arithmetic.subtract(atEnd, mass));
   }
   if (phase.phase !== "simmer") return given(atEnd);
@@ -212,7 +215,8 @@ function potInputs<N>(arithmetic: Arithmetic<N>, pot: Phase["pots"][number], val
   };
   const { masses } = pot;
   if (masses.kind === "net") {
-    const [waterStart, waterEnd] = [read(masses.waterStart), read(masses.waterEnd)];
+    const waterStart = values.net(masses.waterStart, "potBalance");
+    const waterEnd = values.net(masses.waterEnd, "potBalance");
     return { pot: pot.pot, waterStart, waterEnd, waterLost: subtract(waterStart, waterEnd), ...temperatures };
   }
   const [empty, start, end] = [read(masses.empty), read(masses.start), read(masses.end)];

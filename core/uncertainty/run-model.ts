@@ -27,7 +27,8 @@ const sizeOfUnit: Partial<Record<InstrumentRole, number>> = { clock: 1 / 60 };
  *
  * Independent components are drawn anew for each reading (an act of reading: a weighing that three phases use is one), and for each run
  * where a value of the settings has them; shared components are one error for the whole study, common to all roles that one instrument
- * serves. A component's relative part moves a reading by its value times the error.
+ * serves. A component's relative part moves a reading by its value times the error. A net mass is two weighings: each has its own
+ * independent errors, and what both have in common drops out, save the gain, which is of their difference.
  */
 export function runModel(run: Run, settings: Settings): RunModel {
   const recorder = recordTape();
@@ -60,19 +61,26 @@ export function runModel(run: Run, settings: Settings): RunModel {
     return source;
   }
 
-  /** `act`: what an independent error is drawn anew for. */
-  function input(value: number, { owner, ownerKey, parts }: Described, act: string): Node {
+  /**
+   * `acts`: what an independent error is drawn anew for. Of two, the second is taken off the first: a net value, whose
+   * independent errors are those of both and whose shared offset cancels.
+   */
+  function input(value: number, { owner, ownerKey, parts }: Described, ...acts: readonly string[]): Node {
     if (parts.length === 0 || !Number.isFinite(value)) return recorder.arithmetic.constant(value);
     const errors: InputError[] = [];
     parts.forEach((part, index) => {
       const { component, absolute, relative } = part;
-      const size = absolute + relative * value;
+      const isShared = component.kind === "shared";
+      const size = (isShared && acts.length === 2 ? 0 : absolute) + relative * value;
       if (size === 0) return;
-      const source =
-        component.kind === "shared"
-          ? sharedSource(part, ownerKey, index, owner)
-          : sources.push(sourceFrom(`${act}/${index}`, component, owner)) - 1;
-      errors.push({ source, size });
+      if (isShared) {
+        errors.push({ source: sharedSource(part, ownerKey, index, owner), size });
+        return;
+      }
+      acts.forEach((act, at) => {
+        const source = sources.push(sourceFrom(`${act}/${index}`, component, owner)) - 1;
+        errors.push({ source, size: at === 0 ? size : -size });
+      });
     });
     if (errors.length === 0) return recorder.arithmetic.constant(value);
     return recorder.input(inputs.push({ value, errors }) - 1, value);
@@ -83,6 +91,13 @@ export function runModel(run: Run, settings: Settings): RunModel {
       const known = readings.get(id);
       if (known !== undefined) return known;
       const node = input(value, describedBy(role), `reading:${id}`);
+      readings.set(id, node);
+      return node;
+    },
+    net({ id, value }, role) {
+      const known = readings.get(id);
+      if (known !== undefined) return known;
+      const node = input(value, describedBy(role), `reading:${id}`, `tare:${id}`);
       readings.set(id, node);
       return node;
     },

@@ -74,6 +74,7 @@ function computed<N>(arithmetic: Arithmetic<N>, which: typeof run, values: Input
 function moved(by: (id: string, value: number) => number): InputValues<number> {
   return {
     reading: ({ id, value }) => by(id, value),
+    net: ({ id, value }) => by(id, value),
     setting: (key, { value }) => by(key, value),
   };
 }
@@ -101,13 +102,16 @@ describe.each([
 
   it("takes all of its readings and settings", () => {
     expect(inputs.size).toBeGreaterThan(40);
-    expect([...inputs.keys()]).toEqual(expect.arrayContaining(["gross:oak", "gross:cones", "hydrogen:oak", "fuel:pine", "char"]));
+    expect([...inputs.keys()]).toEqual(
+      expect.arrayContaining(["gross:oak", "gross:cones", "hydrogen:oak", "fuel:pine", "char"]),
+    );
     expect(plain.size).toBeGreaterThan(80);
   });
 
   it("has the derivatives that central differences give, by every reading", () => {
     const dual = computed<Dual>(dualNumbers, which, {
       reading: ({ id, value }) => variable(id, value),
+      net: ({ id, value }) => variable(id, value),
       setting: (key, { value }) => variable(key, value),
     });
     for (const [id, value] of inputs) {
@@ -140,6 +144,7 @@ describe.each([
       value * (1 + 1e-3 * Math.sin(1 + order.indexOf(id) + 7 * trial));
     const lists = computed<number[]>(inTrials, which, {
       reading: ({ id, value }) => [0, 1, 2].map((trial) => inTrial(trial)(id, value)),
+      net: ({ id, value }) => [0, 1, 2].map((trial) => inTrial(trial)(id, value)),
       setting: (key, { value }) => [0, 1, 2].map((trial) => inTrial(trial)(key, value)),
     });
     for (const trial of [0, 1, 2]) {
@@ -153,6 +158,7 @@ describe("one reading used in several places", () => {
   it("has one derivative: the cold start's char weighing stands in for the hot start's and moves both", () => {
     const dual = computed<Dual>(dualNumbers, run, {
       reading: ({ id, value }) => variable(id, value),
+      net: ({ id, value }) => variable(id, value),
       setting: (key, { value }) => variable(key, value),
     });
     const id = "R/cold-start.withContainer";

@@ -39,6 +39,7 @@ describe("first order beside differences", () => {
       };
       const values: InputValues<number> = {
         reading: ({ id, value }) => input(id, value),
+        net: ({ id, value }) => input(id, value),
         setting: (key, { value }) => input(`setting ${key}`, value),
       };
       const { phases, run: ofRun } = runQuantities(plainNumbers, run, settings, values);
@@ -52,7 +53,7 @@ describe("first order beside differences", () => {
       });
     }
 
-    expect(model.sources.length).toBe(37);
+    expect(model.sources.length).toBe(38);
     for (const source of model.sources.keys()) {
       const step = 0.02;
       const at = [step, -step, step / 2, -step / 2].map((shift) => moved(source, shift));

@@ -16,10 +16,12 @@ import { expectNumber } from "../numbers.ts";
  * here anew from the file layout ("Study-wide values"), and the quantities are computed again. Nothing of the tape is used for that.
  */
 const root3 = Math.sqrt(3);
+const offset = component("offset", "shared", { standardUncertainty: 7 });
 const balance = [
   component("resolution", "independent", { halfWidth: 0.5 }, { distribution: "rectangular" }),
   component("gain", "shared", { relativeExpandedUncertainty: 0.002, coverageFactor: 2 }),
   component("repeatability", "independent", { standardUncertainty: 0.4 }, { degreesOfFreedom: 9 }),
+  offset,
 ];
 const thermometer = [
   component("resolution", "independent", { halfWidth: 0.05 }, { distribution: "rectangular" }),
@@ -133,6 +135,13 @@ function movedValues(error: string, by: number): InputValues<number> {
       const whose = role === "potBalance" ? "fuelBalance" : role;
       return moved(whose, id, value, componentsOf[role] ?? []);
     },
+    // Two weighings: each has its own errors; of what they have in common the gain stays, an offset does not.
+    net: ({ id, value }, role) => {
+      const components = componentsOf[role] ?? [];
+      const kept = components.map((one) => (one === offset ? { ...one, size: { standardUncertainty: 0 } } : one));
+      const second = moved("", `${id}, tare`, value, components) - value;
+      return moved("fuelBalance", id, value, kept) - second;
+    },
     setting: (key, { value }) => moved(key, key, value, componentsOfSetting[key] ?? []),
   };
 }
@@ -144,6 +153,12 @@ function errorsOf(which: Run): Set<string> {
       const whose = role === "potBalance" ? "fuelBalance" : role;
       (componentsOf[role] ?? []).forEach(({ kind }, index) => {
         found.add(`${kind === "shared" ? whose : id}/${index}`);
+      });
+      return value;
+    },
+    net: ({ id, value }, role) => {
+      (componentsOf[role] ?? []).forEach(({ kind }, index) => {
+        for (const whose of kind === "shared" ? ["fuelBalance"] : [id, `${id}, tare`]) found.add(`${whose}/${index}`);
       });
       return value;
     },
@@ -216,6 +231,16 @@ describe("first order of a whole run", () => {
     // fm = 680 + 110 g from four weighings: u^2 = 4 (0.5^2/3 + 0.4^2) + (0.001 790)^2, by hand.
     const byHand = Math.sqrt(4 * (0.25 / 3 + 0.16) + 0.79 ** 2);
     expectNumber(resultOf("cold-start.fuelConsumedMoist").standardUncertainty, byHand, { relative: 1e-12 });
+  });
+
+  it("gives a net mass the errors of two weighings and the gain, and no offset", () => {
+    // Layout of readings and calculations of section 9: pot 2's water is net, 2000 and 1970 g, so what it lost has four weighings; pot 1
+    // lost 209 g in two: u^2 = 6 (0.5^2/3 + 0.4^2) + (0.001 239)^2. The offset of 7 g is nowhere.
+    const evaporated = Math.sqrt(6 * (0.25 / 3 + 0.16) + 0.239 ** 2);
+    expectNumber(resultOf("cold-start.waterEvaporated").standardUncertainty, evaporated, { relative: 1e-12 });
+    // The hot start's char: the cold start's 317 - 250 g, less 3 g net: u^2 = 4 (0.5^2/3 + 0.4^2) + (0.001 64)^2.
+    const formed = Math.sqrt(4 * (0.25 / 3 + 0.16) + 0.064 ** 2);
+    expectNumber(resultOf("hot-start.charFormed").standardUncertainty, formed, { relative: 1e-12 });
   });
 
   it("gives a duration two readings of the clock, in seconds, and a stated one a single reading", () => {
