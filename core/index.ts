@@ -20,6 +20,7 @@ export {
   compareIn,
   headlineKey,
   isFormulaOnly,
+  meanInterval,
   runValues,
   type StudyResults,
   studyResults,

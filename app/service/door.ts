@@ -19,6 +19,7 @@ import { benchClock, benchView } from "./bench/index.ts";
 import { compareTableFile } from "./compare-table.ts";
 import { exampleFolder } from "./example.ts";
 import { gridRow, gridView, readCellsAhead } from "./grid/index.ts";
+import { Turn } from "./grid/turn.ts";
 import { ImportDesk } from "./import-desk.ts";
 import { exportedFile, outputFile, reportOf } from "./output-files.ts";
 import { planView } from "./plan.ts";
@@ -153,7 +154,10 @@ export function createDoor(options: DoorOptions): Door {
       imports.done(importId);
       return desk.view(session);
     },
-    "compare.show": async ({ study, choice }) => compareView((await openWithErrors(study)).results, choice),
+    "compare.show": async ({ study, choice }) => {
+      const { results } = await openWithErrors(study);
+      return compareView(results, choice, new Turn(await desk.of(study)));
+    },
     "budget.ofResult": async ({ study, ...asked }) => resultBudget(await desk.of(study), asked, locale),
     "budget.ofComparison": async ({ study, choice }) => comparisonBudget((await openWithErrors(study)).results, choice),
     "monteCarlo.show": async ({ study, ...asked }) => checks.show(await desk.of(study), asked),

@@ -135,11 +135,15 @@ export function variantMean(
   const summary = found?.quantities.get(keyText(key));
   if (found === undefined || summary === undefined) return null;
   const combined = combinedMeanOf(study.settings, found.all, key, summary);
-  const { interval } = summary;
-  if (combined === null) return { summary, combined, interval };
+  return { summary, combined, interval: meanInterval(summary, combined) };
+}
+
+/** What stands beside a mean: the combined interval, never narrower than the one from scatter alone. */
+export function meanInterval({ interval }: Summary, combined: Combined | null): Interval | null {
+  if (combined === null) return interval;
   // Several runs without any scatter tell nothing of how they would scatter.
-  if (interval === null) return { summary, combined, interval: combined.noReplicates ? combined.interval : null };
-  return { summary, combined, interval: hullOf(interval, combined.interval) };
+  if (interval === null) return combined.noReplicates ? combined.interval : null;
+  return hullOf(interval, combined.interval);
 }
 
 /** One variant against a baseline in one quantity of an analysed study; null where either has no value. */

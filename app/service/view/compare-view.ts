@@ -1,5 +1,6 @@
 import {
   adviceTexts,
+  type Comparison,
   changeStrip,
   changeTextOf,
   compareIn,
@@ -16,7 +17,7 @@ import {
   keyLabel,
   keyText,
   markedLabel,
-  meanTextOf,
+  meanInterval,
   parseKey,
   type QuantityKey,
   quantityEntry,
@@ -34,6 +35,7 @@ import type {
   QuantityChoiceView,
   ReplyValues,
 } from "../../contract/index.ts";
+import type { Turn } from "../grid/turn.ts";
 import { refuse } from "../refused.ts";
 import { variantView } from "./study-view.ts";
 
@@ -91,8 +93,15 @@ function choices(results: StudyResults): QuantityChoiceView[] {
     }));
 }
 
-/** What the Compare screen shows: one variant against a baseline in one quantity, and everything else beside it. */
-export function compareView(results: StudyResults, asked: ComparisonChoice): ReplyValues["compare.show"] {
+/**
+ * What the Compare screen shows: one variant against a baseline in one quantity, and everything else beside it. Of thousands of runs that
+ * takes its time: others have their turn in between.
+ */
+export async function compareView(
+  results: StudyResults,
+  asked: ComparisonChoice,
+  turn: Pick<Turn, "isOver" | "pause">,
+): Promise<ReplyValues["compare.show"]> {
   const words = wordsFor(results.locale).service;
   const choice = wholeChoice(results, asked);
   const quantities = choices(results);
@@ -128,7 +137,7 @@ export function compareView(results: StudyResults, asked: ComparisonChoice): Rep
       warnings: [...finding.warnings, ...(several > 1 ? [findings.notAdjusted(several, baseline)] : [])],
       chart: comparisonChart(results, key, baseline),
       chartTable: chartTable(results, key, baseline),
-      everything: everything(results, variant, baseline),
+      everything: await everything(results, variant, baseline, turn),
       surer: [
         ...whatMakesItSurer(comparison, results.locale),
         ...adviceTexts(comparison, results.locale),
@@ -168,24 +177,35 @@ function chartTable(results: StudyResults, key: QuantityKey, baseline: string): 
   });
 }
 
-function everything(results: StudyResults, variant: string, baseline: string): CompareView["everything"] {
+async function everything(
+  results: StudyResults,
+  variant: string,
+  baseline: string,
+  turn: Pick<Turn, "isOver" | "pause">,
+): Promise<CompareView["everything"]> {
   const { locale } = results;
-  const compared = results.keys.flatMap((key) => compareIn(results, key, variant, baseline) ?? []);
+  const compared: Comparison[] = [];
+  for (const key of results.keys) {
+    const comparison = compareIn(results, key, variant, baseline);
+    if (comparison !== null) compared.push(comparison);
+    if (turn.isOver) await turn.pause();
+  }
   const extent = stripExtent(compared.filter(({ change }) => change.unit === "percent"));
   return compared.map((comparison) => {
-    const { key } = comparison;
+    const { key, entry, groups, combined } = comparison;
     const finding = findingOf(comparison, locale);
-    const cell = (name: string) => {
-      const one = results.variants.find((each) => each.variant === name);
-      return one === undefined ? wordsFor(locale).report.none : meanTextOf(results, one, key);
+    const cell = (of: "baseline" | "variant") => {
+      const { mean } = groups[of];
+      if (mean === null) return wordsFor(locale).report.none;
+      return formatMean(mean, meanInterval(groups[of], combined?.[of] ?? null), entry, locale).plusMinus;
     };
     return {
       key: keyText(key),
       label: markedLabel(results, key),
-      baseline: cell(baseline),
-      variant: cell(variant),
+      baseline: cell("baseline"),
+      variant: cell("variant"),
       strip: changeStrip(comparison, extent, results),
-      verdict: keepTogether(verdictText(finding, comparison.entry.direction === "neither")),
+      verdict: keepTogether(verdictText(finding, entry.direction === "neither")),
       tone: finding.tone,
       formulaOnly: isFormulaOnly(results, key),
     };
