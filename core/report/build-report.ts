@@ -114,6 +114,7 @@ function variantsTable(results: StudyResults, key: QuantityKey, baseline: string
     note: words.variantsNote(
       levelText(results.study.settings.confidence, locale),
       statesErrors(results.study.settings),
+      variants.some(({ quantities }) => keys.some((one) => quantities.get(keyText(one))?.n === 1)),
     ),
   };
 }

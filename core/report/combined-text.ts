@@ -38,6 +38,7 @@ export function adviceTexts(comparison: Comparison, locale: Locale): string[] {
   // Expanded as the difference is: with its coverage factor.
   const factor = standardUncertainty === 0 ? 0 : (interval.upper - interval.lower) / 2 / standardUncertainty;
   const { apart = 0, together = 0 } = cancelled(comparison) ?? {};
+  if (factor === 0) return [];
   const amounts = new Amounts(factor * apart, entry, locale);
   const { cancels } = wordsFor(locale).uncertainty;
   return [

@@ -56,6 +56,7 @@ function ofDifference(comparisons: readonly WithErrors[], results: StudyResults)
     confidence,
     results.locale,
   );
+  if (text.rows.length === 0) return listOf([words.nothingLeft, ...ofBaseline(widest, results)]);
   const unit = text.unit === "%" ? charts.percentagePoints : text.unit;
   const names = [shorten(variant, longestName), shorten(baseline, longestName)] as const;
   const said = comparisons.length > 1 ? words.leastSure(...names) : words.difference(...names);

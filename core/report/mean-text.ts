@@ -9,5 +9,7 @@ export function meanTextOf(results: StudyResults, { variant }: VariantResults, k
   const { locale } = results;
   const mean = variantMean(results, { variant, key });
   if (mean?.summary.mean == null) return wordsFor(locale).report.none;
-  return formatMean(mean.summary.mean, mean.interval, quantityEntry(key.quantity, locale), locale).plusMinus;
+  // Of a single run whose readings count as exact nothing is uncertain.
+  const interval = mean.interval !== null && mean.interval.upper > mean.interval.lower ? mean.interval : null;
+  return formatMean(mean.summary.mean, interval, quantityEntry(key.quantity, locale), locale).plusMinus;
 }

@@ -63,9 +63,9 @@ export const report = {
   chartCaption: (level: string, anyLeftOut: boolean) =>
     `Each shape is one run. Bars are means with ${level} % intervals${anyLeftOut ? "; runs that were left out are crossed and do not count" : ""}.`,
   variantsTable: "Variants",
-  variantsNote: (level: string, withErrors: boolean) =>
+  variantsNote: (level: string, withErrors: boolean, anySingle: boolean) =>
     withErrors
-      ? `Mean ± half-width of the ${level} % interval, from run-to-run scatter and the errors that all runs share.`
+      ? `Mean ± half-width of the ${level} % interval, from run-to-run scatter and the errors that all runs share${anySingle ? "; of a single run from its readings’ errors alone" : ""}.`
       : `Mean ± half-width of the ${level} % interval, from run-to-run scatter. Without ±: one run, or no variation.`,
   changeColumn: "change",
   changeColumnIn: (unit: string) => `change, ${unit}`,
@@ -189,6 +189,8 @@ export const report = {
       `${quoted(variant)}, ${label}. Hatched: scatter of runs; filled: errors of instruments and values.`,
     /** What holds for a mean, where it is not what holds for the difference. */
     alone: (variant: string, value: string, advice: string) => `${quoted(variant)} by itself, ${value}: ${advice}`,
+    nothingLeft:
+      "Nothing is left of the uncertainty of the difference: these runs do not scatter, and the errors that both share cancel.",
     hull: "Where scatter alone gives the wider interval (with few runs it can), findings and means keep that: an error more must not make anybody surer.",
     overview: (label: string, baseline: string, level: string) =>
       `Differences in ${label} from ${quoted(baseline)} with all that makes them unsure, at ${level} %`,
