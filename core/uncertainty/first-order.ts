@@ -41,7 +41,7 @@ export function firstOrder(model: Model): FirstOrder[] {
 }
 
 /** Each source's contribution to each output, a row an output. */
-export function contributionTable(model: Model): Float64Array {
+function contributionTable(model: Model): Float64Array {
   const { outputs, sources } = model;
   const width = sources.length;
   const rows = contributionsOfSteps(model);
@@ -61,7 +61,7 @@ let scratch = new Float64Array(0);
  * For each step of the tape a row with each source's contribution to it, by the chain rule from the inputs on (forward-mode automatic
  * differentiation along all sources at once). Good until the next call.
  */
-function contributionsOfSteps({ tape, inputs, sources }: Model): Float64Array {
+export function contributionsOfSteps({ tape, inputs, sources }: Model): Float64Array {
   const { length, steps, left, right, leftSlopes, rightSlopes } = tape;
   const width = sources.length;
   if (scratch.length < length * width) scratch = new Float64Array(length * width);

@@ -2,7 +2,7 @@ import type { InstrumentRole } from "../readings/reading.ts";
 import type { Settings } from "../readings/settings.ts";
 import type { Run } from "../readings/study.ts";
 import type { ErrorSource } from "./error-source.ts";
-import { combineRow, contributionTable, inverseFreedoms } from "./first-order.ts";
+import { combineRow, contributionsOfSteps, inverseFreedoms } from "./first-order.ts";
 import { runModel } from "./run-model.ts";
 
 /** A squared uncertainty, with how well it is known. */
@@ -41,31 +41,35 @@ export interface RunErrors {
 /** First order of one run. Pure. */
 export function runErrors(run: Run, settings: Settings): RunErrors {
   const model = runModel(run, settings);
-  const { sources, keys } = model;
+  const { sources, keys, outputs } = model;
   const rows = keys.length;
-  const table = contributionTable(model);
-  const freedoms = inverseFreedoms(sources);
+  const steps = contributionsOfSteps(model);
   const sharedAt = positions(sources, true);
   const ownAt = positions(sources, false);
-  const ownFreedoms = inverseFreedoms(ownAt.map((at) => sources[at] as ErrorSource));
   const shared = sharedAt.map((at) => sources[at] as ErrorSource);
+  // Each step's row in the order of the sources; here the readings' own errors first, then the shared ones.
+  const order = Int32Array.from([...ownAt, ...sharedAt]);
+  const ordered = Array.from(order, (at) => sources[at] as ErrorSource);
+  const freedoms = inverseFreedoms(ordered);
+  const ownFreedoms = inverseFreedoms(ordered.slice(0, ownAt.length));
   const width = shared.length;
   const facts = new Float64Array(rows * factsPerRow);
   const contributions = new Float64Array(rows * width);
-  const own = new Float64Array(ownAt.length);
+  const line = new Float64Array(order.length);
   for (let row = 0; row < rows; row += 1) {
-    const from = row * sources.length;
-    for (let column = 0; column < own.length; column += 1)
-      own[column] = table[from + (ownAt[column] as number)] as number;
-    const whole = combineRow(table, from, from + sources.length, freedoms);
-    const ofOwn = combineRow(own, 0, own.length, ownFreedoms);
+    const from = (outputs[row] as number) * order.length;
+    for (let column = 0; column < line.length; column += 1) {
+      line[column] = steps[from + (order[column] as number)] as number;
+    }
+    const whole = combineRow(line, 0, line.length, freedoms);
+    const own = combineRow(line, 0, ownAt.length, ownFreedoms);
     const at = row * factsPerRow;
     facts[at] = whole.standardUncertainty;
     facts[at + 1] = whole.degreesOfFreedom;
-    facts[at + 2] = ofOwn.standardUncertainty;
-    facts[at + 3] = ofOwn.degreesOfFreedom;
+    facts[at + 2] = own.standardUncertainty;
+    facts[at + 3] = own.degreesOfFreedom;
     for (let column = 0; column < width; column += 1) {
-      contributions[row * width + column] = table[from + (sharedAt[column] as number)] as number;
+      contributions[row * width + column] = line[ownAt.length + column] as number;
     }
   }
   return {
