@@ -20,6 +20,8 @@ export const size = {
   /** The annex: to look things up in. */
   reference: 9.5,
   body: 11,
+  /** What is set apart, cautions and what weakens the finding. */
+  aside: 10,
   lead: 12.2,
   question: 11.25,
   finding: 25.8,

@@ -101,8 +101,9 @@ export function asideBlock(flow: Flow, parent: Element, block: BlockOf<"aside">)
     section.add(element);
     return textLines(flow, element, text, style, { ...inner, before });
   };
-  const title = paragraph(block.title, { ...body, face: "text-bold" }, 0);
-  const texts = block.texts.flatMap((text, index) => paragraph(text, body, index === 0 ? 1 : 5));
+  const style: InkedStyle = { ...body, size: size.aside };
+  const title = paragraph(block.title, { ...style, face: "text-bold" }, 0);
+  const texts = block.texts.flatMap((text, index) => paragraph(text, style, index === 0 ? 1 : 4));
   // The title is never left alone, and the whole is not broken unless it is long.
   const isShort = heightOf([...title, ...texts]) < contentHeight / 3;
   const lines = [...title, ...texts].map((line, index) => ({
