@@ -94,7 +94,7 @@ function Drawn({ result }: { result: MonteCarloResult }) {
         <table className="budget-table" aria-label={words.results}>
           <thead>
             <tr>
-              <th scope="col">{words.figure}</th>
+              <th scope="col">{words.figureIn(result.unit)}</th>
               <th scope="col" className="n">
                 {words.byMonteCarlo}
               </th>

@@ -39,7 +39,7 @@ export const uncertainty = {
   noTrials: "The set-up asks for no Monte Carlo: give it a number of trials there.",
   noErrors: "No errors are stated: there is nothing to draw.",
   failed: "The drawing broke off. Try again.",
-  figure: "figure",
+  figureIn: (unit: string) => (unit === "" ? "figure" : `figure, ${unit}`),
   byMonteCarlo: "Monte Carlo",
   byFirstOrder: "first order",
   mean: "mean",
