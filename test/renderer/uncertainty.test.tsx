@@ -113,7 +113,7 @@ async function atResult(answers: Parameters<typeof openApp>[1] = {}): Promise<Op
   return { ...app, place };
 }
 
-describe("results in Runs", () => {
+describe("results in Runs", { timeout: 60_000 }, () => {
   it("show their uncertainty until somebody hides it, which is kept", async () => {
     const { place } = await atResult();
     expect(cellAt(place).textContent).toBe("21.5 ± 1.1");
@@ -159,7 +159,7 @@ describe("results in Runs", () => {
   });
 });
 
-describe("Monte Carlo on demand", () => {
+describe("Monte Carlo on demand", { timeout: 60_000 }, () => {
   const done: MonteCarloView = {
     state: "done",
     result: {
