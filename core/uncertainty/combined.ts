@@ -1,5 +1,6 @@
 import { studentTCritical } from "../statistics/distribution/student-t.ts";
 import type { Interval } from "../statistics/reason.ts";
+import { freedomOf } from "./freedom-of.ts";
 import { type SharedError, sharedUncertainty, type VarianceTerm } from "./run-errors.ts";
 
 /** What several sources of uncertainty come to, kept apart by what could be done about them. */
@@ -70,5 +71,5 @@ export function effectiveDegreesOfFreedom(standardUncertainty: number, terms: re
     const share = variance === 0 ? 0 : variance / standardUncertainty ** 2;
     fourths += share ** 2 / degreesOfFreedom;
   }
-  return 1 / fourths;
+  return freedomOf(fourths);
 }

@@ -1,4 +1,5 @@
 import type { ErrorSource } from "./error-source.ts";
+import { freedomOf } from "./freedom-of.ts";
 import type { Model } from "./model.ts";
 import { step } from "./tape.ts";
 
@@ -125,5 +126,5 @@ export function combineRow(table: Float64Array, from: number, to: number, freedo
       fourths += share * share * (freedoms[index - from] as number);
     }
   }
-  return { standardUncertainty: scale * Math.sqrt(squares), degreesOfFreedom: 1 / fourths };
+  return { standardUncertainty: scale * Math.sqrt(squares), degreesOfFreedom: freedomOf(fourths) };
 }

@@ -46,6 +46,21 @@ describe("Student's t", () => {
     },
   );
 
+  it("goes over into the normal distribution, whose factors are 1.959964 and 2.575829, however many degrees of freedom", () => {
+    // Abramowitz and Stegun 26.7.5: t = z + (z^3 + z)/(4 nu). Welch and Satterthwaite's sum gives 1e60 and more.
+    fc.assert(
+      fc.property(fc.double({ min: 7, max: 300, noNaN: true }), (exponent) => {
+        const nu = 10 ** exponent;
+        for (const [level, z] of [
+          [0.95, 1.959963984540054],
+          [0.99, 2.5758293035489004],
+        ] as const) {
+          expectNumber(studentTCritical(level, nu), z + (z ** 3 + z) / (4 * nu), { relative: 1e-9 });
+        }
+      }),
+    );
+  });
+
   it("has closed forms: Cauchy's tail for one degree of freedom, 1/2 - t/(2 sqrt(2 + t^2)) for two", () => {
     const positive = fc.double({ min: 0, max: 50, noNaN: true });
     fc.assert(

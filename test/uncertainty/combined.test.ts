@@ -77,6 +77,20 @@ describe("a mean", () => {
   });
 });
 
+describe("an error that cancels all but for rounding", () => {
+  it("has no say in the degrees of freedom, and leaves the interval at 1.96 u", () => {
+    // A gain known with 6 degrees of freedom, in a ratio of two masses of one balance: 1e-17 of the value is left of it.
+    const result = combinedMean(
+      group([0.25], () => errorOf([shared("fuelBalance", 2.5e-18, 6), shared("moistureMeter", 0.003)], 0.004)),
+      0.95,
+    );
+    expect(result.degreesOfFreedom).toBe(Number.POSITIVE_INFINITY);
+    // The normal distribution's factor, 1.959964, of 0.005.
+    expectNumber(result.interval.upper, 0.25 + 1.959964 * 0.005, { absolute: 1e-8 });
+    expectNumber(result.interval.lower, 0.25 - 1.959964 * 0.005, { absolute: 1e-8 });
+  });
+});
+
 describe("two variants", () => {
   it("without shared errors are compared as by Welch and Fieller", () => {
     const scatter = { baseline: old, variant: fresh, confidence: 0.95 };
