@@ -52,7 +52,7 @@ describe("Monte Carlo on the command line", () => {
     expect(other.fuel?.monteCarlo?.mean).not.toBe(first.fuel?.monteCarlo?.mean);
     expect(other.fuel?.standardUncertainty).toBe(first.fuel?.standardUncertainty);
     expect(first.notes).toMatch(/3.000 trials of each run, seed 5/);
-  });
+  }, 120_000);
 
   it("0 trials leave it out, and the notes say that intervals are first-order", () => {
     const none = analysed("none", "--trials", "0");
