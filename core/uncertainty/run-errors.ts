@@ -72,8 +72,21 @@ export function runErrors(run: Run, settings: Settings): RunErrors {
       contributions[row * width + column] = line[ownAt.length + column] as number;
     }
   }
+  return keep({ keys: oneList(keys), facts, shared: oneList(shared), contributions }, model.exactRoles);
+}
+
+interface Kept {
+  readonly keys: readonly string[];
+  readonly facts: Float64Array;
+  readonly shared: readonly ErrorSource[];
+  readonly contributions: Float64Array;
+}
+
+/** Apart from where it was worked out, so that nothing else of the model is held. */
+function keep({ keys, facts, shared, contributions }: Kept, exactRoles: readonly InstrumentRole[]): RunErrors {
+  const width = shared.length;
   return {
-    exactRoles: model.exactRoles,
+    exactRoles,
     of(key) {
       const row = keys.indexOf(key);
       if (row < 0) return null;
@@ -90,6 +103,18 @@ export function runErrors(run: Run, settings: Settings): RunErrors {
       };
     },
   };
+}
+
+const mostLists = 64;
+const lists: (readonly unknown[])[] = [];
+
+/** Runs of a study have the same quantities and the same shared errors again and again: one list for all of them. */
+function oneList<T>(list: readonly T[]): readonly T[] {
+  const known = lists.find((one) => one.length === list.length && one.every((item, at) => item === list[at]));
+  if (known !== undefined) return known as readonly T[];
+  lists.push(list);
+  if (lists.length > mostLists) lists.shift();
+  return list;
 }
 
 /** Kept for each quantity: whole and independent uncertainty, each with its degrees of freedom. */

@@ -55,7 +55,7 @@ export function runModel(run: Run, settings: Settings): RunModel {
     if (part.source !== null) return part.source;
     // Values of one name (a fuel's own in two rows) have one error.
     const key = `${ownerKey}/${index}`;
-    const source = shared.get(key) ?? sources.push(sourceFrom(key, part.component, owner)) - 1;
+    const source = shared.get(key) ?? sources.push(sharedSourceOf(settings, key, part.component, owner)) - 1;
     shared.set(key, source);
     part.source = source;
     return source;
@@ -151,6 +151,22 @@ function describe(components: readonly UncertaintyComponent[], owner: ErrorOwner
       return { component, absolute: absolute * unit, relative, source: null };
     }),
   };
+}
+
+const sharedSources = new WeakMap<Settings, Map<string, ErrorSource>>();
+
+/** A shared error is one thing for all runs of a study. */
+function sharedSourceOf(
+  settings: Settings,
+  key: string,
+  component: UncertaintyComponent,
+  owner: ErrorOwner,
+): ErrorSource {
+  const ofSettings = sharedSources.get(settings) ?? new Map<string, ErrorSource>();
+  sharedSources.set(settings, ofSettings);
+  const source = ofSettings.get(key) ?? sourceFrom(key, component, owner);
+  ofSettings.set(key, source);
+  return source;
 }
 
 function sourceFrom(key: string, component: UncertaintyComponent, owner: ErrorOwner): ErrorSource {
