@@ -114,11 +114,15 @@ export function compareVariants(runs: readonly RunResults[], request: Comparison
   };
 }
 
+/** One of more runs than this hardly decides anything. */
+const mostWatched = 40;
+
 function decidingRun(
   runs: readonly (readonly RunResults[])[],
   values: readonly (readonly number[])[],
   confidence: number,
 ): Comparison["decidedBy"] {
+  if (values.some((group) => group.length > mostWatched)) return null;
   const [influence] = influenceOnPairs(values, confidence);
   const first = influence?.runs[0];
   const decisive = first === undefined ? undefined : runs[first.group]?.[first.place]?.run;
