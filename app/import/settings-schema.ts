@@ -54,7 +54,12 @@ export type SettingsFault =
 const fault = (code: SettingsFault) => code;
 
 const finite = v.pipe(v.number(fault("notANumber")), v.finite(fault("notANumber")));
-const positive = v.pipe(finite, v.gtValue(0, fault("notPositive")));
+/** Far from any error of an instrument, and from where squares and quotients of it leave a computer's numbers. */
+const [leastPositive, greatestPositive] = [1e-9, 1e9];
+const positive = v.pipe(
+  finite,
+  v.check((value) => value >= leastPositive && value <= greatestPositive, fault("notPositive")),
+);
 const fraction = v.pipe(
   finite,
   v.check((value) => value > 0 && value < 1, fault("notAFraction")),

@@ -68,7 +68,9 @@ export function judgementOf(
   if (validation === null || validation.validates)
     return { validates: validation?.validates ?? null, because: null, ...shares };
   const tolerance = numericalTolerance(u, digits) ?? 0;
-  const isMoved = output.mean === null || Math.abs(output.mean - value) > tolerance;
+  // A mean of trials with long tails (a t of few degrees of freedom) strays by itself, whatever the formula.
+  const straying = (4 * (output.standardUncertainty ?? 0)) / Math.sqrt(trials);
+  const isMoved = output.mean === null || Math.abs(output.mean - value) > Math.max(tolerance, straying);
   // A scaled t has a larger standard deviation than its first-order uncertainty, whatever the formula.
   const isKnown = error.degreesOfFreedom === Number.POSITIVE_INFINITY;
   const isWider =

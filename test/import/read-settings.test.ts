@@ -141,6 +141,19 @@ describe("a settings file", () => {
     expect(read(text).problems.map((problem) => [problem.rule, problem.column])).toEqual([["unknown-key", column]]);
   });
 
+  test.each([
+    ["a half-width of 1e300 g", { halfWidth: 1e300 }, "halfWidth"],
+    ["an error smaller than any", { standardUncertainty: 5e-324 }, "standardUncertainty"],
+    ["a coverage factor of 0", { expandedUncertainty: 1, coverageFactor: 0 }, "coverageFactor"],
+    ["a coverage factor next to 0", { expandedUncertainty: 1, coverageFactor: 1e-300 }, "coverageFactor"],
+  ])("%s, whose square is no number of a computer's, is refused where it stands", (_, size, key) => {
+    const component = { name: "x", distribution: "rectangular", kind: "shared", ...size };
+    const { settings, problems } = read({ instruments: { fuelBalance: { components: [component] } } });
+    expect(settings).toBeNull();
+    expect(problems.map(({ column }) => column)).toEqual([`instruments.fuelBalance.components[0].${key}`]);
+    expect(problems[0]?.message).toMatch(/above zero/);
+  });
+
   test("all problems at once", () => {
     const { problems } = read({
       confidence: 2,

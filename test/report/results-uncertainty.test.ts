@@ -248,6 +248,11 @@ describe("what the trials say", () => {
     const few = fileOf(sheets, settings, 2_000);
     expect(valueIn(few, "fuelConsumedMoist").monteCarlo?.validates).toBeNull();
     expect(few.notes.join(" ")).toMatch(/fewer than 10.000 trials/);
+    // Of 9 trials 0.95 are all of them (JCGM 101:2008, 7.7.2: the whole part of 8.55 + 0.5), so no interval has an end.
+    const hardlyAny = fileOf(sheets, settings, 9);
+    expect(valueIn(hardlyAny, "fuelConsumedMoist").interval).toBeNull();
+    expect(hardlyAny.notes.join(" ")).toMatch(/interval is null.*200.000 trials/);
+    expect(few.notes.join(" ")).not.toMatch(/interval is null/);
   });
 
   it("one rectangular error: its ends are at 0.95 of the half-width, not at 1.96 u, and it is said", () => {
@@ -260,6 +265,16 @@ describe("what the trials say", () => {
     expectNumber(duration.interval?.upper, 24.75, { absolute: 0.05 });
     expect(duration.monteCarlo?.validates).toBe(false);
     expect(file.runs[0]?.notes.join("\n")).toMatch(/normal distribution.*duration, cold start/);
+  });
+
+  it("an error of one degree of freedom, whose mean does not exist, does not make a sum of masses non-linear", () => {
+    // Cauchy's distribution: the mean of any number of draws strays as far as one draw does.
+    const certificate = component("certificate", { relativeStandardUncertainty: 0.01 }, { degreesOfFreedom: 1 });
+    const file = fileOf(sheets, withInstruments({ fuelBalance: [certificate] }), 40_000);
+    expect(valueIn(file, "fuelConsumedMoist").monteCarlo?.validates).toBe(false);
+    const notes = file.runs[0]?.notes.join("\n") ?? "";
+    expect(notes).toMatch(/normal distribution[^\n]*moist wood used, cold start/);
+    expect(notes).not.toMatch(/non-linear[^\n]*moist wood used, cold start/);
   });
 
   it("a fuel mass that could be zero: the efficiency leaves its range, has no sound mean, and Monte Carlo's interval leads", () => {

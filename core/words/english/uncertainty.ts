@@ -57,7 +57,7 @@ export const uncertainty = {
   notValidated: (label: string) =>
     `${sentence(label)} is so non-linear in its readings that first order does not describe it: the Monte Carlo interval is the one to use.`,
   leavesRange: (label: string, percent: string) =>
-    `${sentence(label)}: in ${percent} % of the trials the errors lead outside what is physically possible, as where next to no fuel was burnt. Its mean and standard uncertainty mean little; the Monte Carlo interval is the one to use.`,
+    `${sentence(label)}: in ${percent} % of the trials the errors lead outside what is physically possible, as where next to no fuel was burnt: the readings tell little of it. The Monte Carlo interval is the one to use, and may itself reach beyond what can be.`,
   notFinite: (label: string, percent: string) =>
     `${sentence(label)} has no finite value in ${percent} % of the trials: no mean and no standard uncertainty can be given.`,
   /** The same of several quantities of one run, whose labels hold commas. */
@@ -66,7 +66,7 @@ export const uncertainty = {
   notNormal: (labels: readonly string[]) =>
     `Not near enough to a normal distribution for first order to give the ends of its interval, so the Monte Carlo interval is the one to use: ${labels.join("; ")}.`,
   outside: (labels: readonly string[], percent: string) =>
-    `In up to ${percent} % of the trials the errors lead outside what is physically possible, as where next to no fuel was burnt. Mean and standard uncertainty mean little, and the Monte Carlo interval is the one to use: ${labels.join("; ")}.`,
+    `In up to ${percent} % of the trials the errors lead outside what is physically possible, as where next to no fuel was burnt: the readings tell little of these quantities. The Monte Carlo interval is the one to use, and may itself reach beyond what can be: ${labels.join("; ")}.`,
   infinite: (labels: readonly string[], percent: string) =>
     `In up to ${percent} % of the trials there is no finite value, so no Monte Carlo mean and no standard uncertainty can be given: ${labels.join("; ")}.`,
   fewerTrials: (trials: string, wanted: string) =>
@@ -83,6 +83,8 @@ export const uncertainty = {
       "No Monte Carlo was run: of runs, interval is first-order, value ± t(effective degrees of freedom) × standardUncertainty (JCGM 100:2008, G.4).",
     combined:
       "Of variants and comparisons, interval, difference, ratio and logRatio come from run-to-run scatter alone; those named combined… hold the errors that all runs share as well, as far as the settings state them (JCGM 100:2008, G.4). Between variants tested with the same instruments and wood they cancel, in part or whole. Sentences are by the wider of the two.",
+    tooFewForInterval: (sound: string) =>
+      `So few trials have no interval at this confidence: interval is null. Ask for ${sound} trials or more, or for a lower confidence.`,
     tooFewToJudge: (least: string) =>
       `With fewer than ${least} trials it is left open whether they agree with first order: validates is null.`,
   },
