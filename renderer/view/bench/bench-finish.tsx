@@ -1,6 +1,7 @@
-import { useEffect, useId, useRef, useState } from "react";
+import { useState } from "react";
 import type { Refusal } from "../../../app/contract/index.ts";
 import { FullName } from "../../component/name.tsx";
+import { ReasonForm } from "../../component/reason-form.tsx";
 import { Refused } from "../../component/refused.tsx";
 import type { BenchDesk } from "../../state/bench-desk.ts";
 import { benchKey, finishStep, lackingFields, spotId } from "../../state/bench-walk.ts";
@@ -109,84 +110,15 @@ export function ChangeForm({ desk }: { desk: BenchDesk }) {
 
 function Abandon({ desk }: { desk: BenchDesk }) {
   const words = useWords().bench;
-  const make = useMakeEdit();
-  const [reason, setReason] = useState<string | null>(null);
-  const [isLacking, setIsLacking] = useState(false);
-  const [isBusy, setIsBusy] = useState(false);
-  const [refusal, setRefusal] = useState<Refusal | null>(null);
-  const input = useRef<HTMLInputElement>(null);
-  const opener = useRef<HTMLButtonElement>(null);
-  const id = useId();
-  const isAsking = reason !== null;
-  useEffect(() => {
-    if (isAsking) input.current?.focus();
-  }, [isAsking]);
-  const close = () => {
-    setReason(null);
-    setRefusal(null);
-    setIsLacking(false);
-    setTimeout(() => opener.current?.focus());
-  };
-  const send = async () => {
-    const given = reason?.trim() ?? "";
-    setIsLacking(given === "");
-    if (given === "" || isBusy) {
-      input.current?.focus();
-      return;
-    }
-    setIsBusy(true);
-    const answer = await make({ kind: "abandonRun", run: desk.run.id, reason: given });
-    setIsBusy(false);
-    if (answer !== null && isRefusal(answer)) setRefusal(answer);
-  };
+  const { abandon, abandonReason: reason, reasonNeeded, cancel } = words;
   return (
     <section className="leave-out bench-abandon">
-      <h2>{words.abandon}</h2>
+      <h2>{abandon}</h2>
       <p className="soft prose">{words.abandonLead}</p>
-      {reason === null ? (
-        <button ref={opener} type="button" className="act quiet" onClick={() => setReason("")}>
-          {words.abandon}
-        </button>
-      ) : (
-        <form
-          onSubmit={(event) => {
-            event.preventDefault();
-            void send();
-          }}
-          onKeyDown={(event) => {
-            if (event.key !== "Escape") return;
-            event.preventDefault();
-            close();
-          }}
-        >
-          <label>
-            <span>{words.abandonReason}</span>
-            <input
-              ref={input}
-              className="field"
-              autoComplete="off"
-              dir="auto"
-              maxLength={10_000}
-              value={reason}
-              aria-invalid={isLacking && reason.trim() === ""}
-              aria-describedby={`${id}-lack`}
-              onChange={(event) => setReason(event.target.value)}
-            />
-          </label>
-          <p className={isLacking && reason.trim() === "" ? "mark" : ""} id={`${id}-lack`} role="status">
-            {isLacking && reason.trim() === "" ? words.reasonNeeded : ""}
-          </p>
-          <div className="acts">
-            <button type="submit" className="act quiet" aria-busy={isBusy}>
-              {words.abandon}
-            </button>
-            <button type="button" className="plain" onClick={close}>
-              {words.cancel}
-            </button>
-          </div>
-        </form>
-      )}
-      {refusal !== null && <Refused refusal={refusal} />}
+      <ReasonForm
+        words={{ open: abandon, reason, reasonNeeded, send: abandon, cancel }}
+        edit={(given) => ({ kind: "abandonRun", run: desk.run.id, reason: given })}
+      />
     </section>
   );
 }
