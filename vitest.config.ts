@@ -14,7 +14,7 @@ export default defineConfig({
     projects: [
       { extends: true, test: { name: "program", include: ["test/**/*.test.{ts,tsx}"], exclude: ofPage } },
       // When a page is drawn, takes a key or hands on a file is not ours to time: what failed is tried once more, and is told as flaky.
-      { extends: true, test: { name: "page", include: ofPage, retry: 1 } },
+      { extends: true, test: { name: "page", include: ofPage, retry: 1, testTimeout: 60_000 } },
     ],
   },
 });
