@@ -44,7 +44,7 @@ const focused = (page: Page) => page.evaluate(() => document.activeElement?.getA
 
 describe("questions of a study", () => {
   it("are answered by keyboard one after the other, kept below, opened again, and taken back with undo", {
-    timeout: 60_000,
+    timeout: 120_000,
   }, async () => {
     const service = ownDoor();
     await moisture(service.door, "R03", "0");

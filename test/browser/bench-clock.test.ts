@@ -59,7 +59,7 @@ async function simmering(page: Page, secondsAgo: number): Promise<void> {
 
 describe("a moment", () => {
   it("is stamped with Enter in its empty field, once for two presses, and starts the clock", {
-    timeout: 60_000,
+    timeout: 120_000,
   }, async () => {
     const host = await startHost();
     const { page, close } = await openPage(browser, host);
@@ -90,7 +90,7 @@ describe("a moment", () => {
 });
 
 describe("the clock", () => {
-  it("is right again after the page slept, whatever the page's own clock says", { timeout: 60_000 }, async () => {
+  it("is right again after the page slept, whatever the page's own clock says", { timeout: 120_000 }, async () => {
     const host = await startHost();
     const { page, close } = await openPage(browser, host);
     await page.clock.install();

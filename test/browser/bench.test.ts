@@ -161,7 +161,7 @@ async function goOn(page: Page, step: string, texts: Readonly<Record<string, str
 }
 
 describe("what is typed", () => {
-  it("is there after a reload, with the step, also where it was not saved", { timeout: 60_000 }, async () => {
+  it("is there after a reload, with the step, also where it was not saved", { timeout: 120_000 }, async () => {
     const host = await startHost();
     const { page, close } = await openPage(browser, host);
     await beginRun(page);
@@ -187,7 +187,7 @@ describe("what is typed", () => {
   });
 
   it("in two windows of one run: what one writes the other sees; of one field the first counts until somebody says otherwise", {
-    timeout: 60_000,
+    timeout: 120_000,
   }, async () => {
     const host = await startHost();
     const { page, close } = await openPage(browser, host);
@@ -214,7 +214,7 @@ describe("what is typed", () => {
 
 describe("slips", () => {
   it("of an earlier weighing are told where the work is, when a later one shows them", {
-    timeout: 60_000,
+    timeout: 120_000,
   }, async () => {
     const host = await startHost();
     const { page, close } = await openPage(browser, host);
@@ -235,7 +235,7 @@ describe("slips", () => {
     await host.close();
   });
 
-  it("are asked about or refused where they were typed, and can be answered there", { timeout: 60_000 }, async () => {
+  it("are asked about or refused where they were typed, and can be answered there", { timeout: 120_000 }, async () => {
     const host = await startHost();
     const { page, close } = await openPage(browser, host);
     await beginRun(page);
@@ -277,7 +277,7 @@ describe("slips", () => {
 });
 
 describe("moisture of several specimens", () => {
-  it("is their mean on the basis that was said, which is proposed the next time", { timeout: 60_000 }, async () => {
+  it("is their mean on the basis that was said, which is proposed the next time", { timeout: 120_000 }, async () => {
     const host = await startHost();
     const { page, close } = await openPage(browser, host);
     await beginRun(page);
@@ -308,7 +308,7 @@ describe("moisture of several specimens", () => {
 });
 
 describe("another run", () => {
-  it("is one link away; further fuel that was asked for in one is not in the next", { timeout: 60_000 }, async () => {
+  it("is one link away; further fuel that was asked for in one is not in the next", { timeout: 120_000 }, async () => {
     const host = await startHost();
     const { page, close } = await openPage(browser, host);
     await beginRun(page);

@@ -17,7 +17,7 @@ afterAll(async () => {
 });
 
 describe("the first run", () => {
-  it("is begun from the example with six keys beside three names, in under a minute", { timeout: 60_000 }, async () => {
+  it("is begun from the example with six keys beside three names, in under a minute", { timeout: 120_000 }, async () => {
     const service = ownDoor();
     const host = await startHost({ door: service.door });
     const { page, close } = await openPage(browser, host);
@@ -70,7 +70,7 @@ describe("the first run", () => {
     await service.close();
   });
 
-  it("a study that is named before the person is begun once they said who they are", { timeout: 60_000 }, async () => {
+  it("a study that is named before the person is begun once they said who they are", { timeout: 120_000 }, async () => {
     const host = await startHost();
     const { page, close } = await openPage(browser, host);
     await page.getByRole("heading", { level: 1 }).waitFor();
@@ -86,7 +86,7 @@ describe("the first run", () => {
   });
 
   it("a press on a button is not lost as the name is taken and the cover grows shorter", {
-    timeout: 60_000,
+    timeout: 120_000,
   }, async () => {
     const service = ownDoor();
     const host = await startHost({ door: service.door });

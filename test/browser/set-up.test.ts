@@ -71,7 +71,7 @@ async function openAll(page: Page): Promise<void> {
 }
 
 describe("setting up a study", () => {
-  it("leads to the first run by keyboard alone: a name, Enter, Enter", { timeout: 60_000 }, async () => {
+  it("leads to the first run by keyboard alone: a name, Enter, Enter", { timeout: 120_000 }, async () => {
     const { host, end } = await begun();
     const { page, close } = await openPage(browser, host);
     await page.getByLabel("What is this form of the stove called?").focus();
@@ -144,7 +144,7 @@ describe("setting up a study", () => {
     await end();
   });
 
-  it("takes a fuel over from the table with one key, and tells where water boils", { timeout: 60_000 }, async () => {
+  it("takes a fuel over from the table with one key, and tells where water boils", { timeout: 120_000 }, async () => {
     const { host, end } = await begun();
     const { page, close } = await openPage(browser, host, { colorScheme: "dark" });
     await page.locator(".set-up-part").first().waitFor();
@@ -228,7 +228,7 @@ describe("setting up a study", () => {
     await end();
   });
 
-  it("leads from a question about a balance to the instruments", { timeout: 60_000 }, async () => {
+  it("leads from a question about a balance to the instruments", { timeout: 120_000 }, async () => {
     const service = ownDoor();
     const host = await startHost({ door: service.door });
     await asked(service.door, { kind: "study.show", study: null });

@@ -69,7 +69,7 @@ async function check(page: Page, what: string): Promise<void> {
 }
 
 describe("studies that something is wrong with", () => {
-  it("each leads on: to its backups as studies of their own, or to a first reading", { timeout: 60_000 }, async () => {
+  it("each leads on: to its backups as studies of their own, or to a first reading", { timeout: 120_000 }, async () => {
     const { folders, gone } = await studies();
     const service = ownDoor(folders.folders);
     const host = await startHost({ door: service.door });
