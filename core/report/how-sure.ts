@@ -43,8 +43,9 @@ type WithErrors = Comparison & { readonly combined: NonNullable<Comparison["comb
 function ofDifference(comparisons: readonly WithErrors[], results: StudyResults): ReportBlock[] {
   const { report, charts } = wordsFor(results.locale);
   const words = report.sure;
-  // Of several the one that is least sure: there is most to gain.
-  const widest = comparisons.reduce((so, one) =>
+  // Of several the one that is least sure: there is most to gain. Nobody knows how sure one is whose scatter is not in it.
+  const known = comparisons.filter(({ combined }) => !combined.difference.noReplicates);
+  const widest = (known.length > 0 ? known : comparisons).reduce((so, one) =>
     one.combined.difference.standardUncertainty > so.combined.difference.standardUncertainty ? one : so,
   );
   const { key, baseline, variant, confidence, welch, combined } = widest;
@@ -59,7 +60,8 @@ function ofDifference(comparisons: readonly WithErrors[], results: StudyResults)
   if (text.rows.length === 0) return listOf([words.nothingLeft, ...ofBaseline(widest, results)]);
   const unit = text.unit === "%" ? charts.percentagePoints : text.unit;
   const names = [shorten(variant, longestName), shorten(baseline, longestName)] as const;
-  const said = comparisons.length > 1 ? words.leastSure(...names) : words.difference(...names);
+  const isOneOfSeveral = known.length > 1 || (known.length === 0 && comparisons.length > 1);
+  const said = isOneOfSeveral ? words.leastSure(...names) : words.difference(...names);
   return [
     { kind: "paragraph", text: words.is(said, valueText(text, unit), text.coverage), tone: "plain" },
     ...budgetBlocks(text, words.differenceOf(text.label, ...names), results.locale),
@@ -163,9 +165,14 @@ function overview(comparisons: readonly WithErrors[], key: QuantityKey, results:
       budget.value,
       part(own),
       part(difference.sharedUncertainty),
-      uncertainty.share(formatFixed(share * 100, 0, locale)),
+      difference.noReplicates ? report.none : uncertainty.share(formatFixed(share * 100, 0, locale)),
     ];
   });
+  const single = shown.filter(({ combined }) => combined.difference.noReplicates);
+  const notes = [
+    ...(single.length > 0 ? [words.withoutScatter(single.map(({ variant }) => shorten(variant, longestName)))] : []),
+    ...(comparisons.length > shown.length ? [words.moreDifferences(comparisons.length - shown.length)] : []),
+  ];
   const unit =
     shown[0]?.entry.shownUnit === "%" ? wordsFor(locale).charts.percentagePoints : (shown[0]?.entry.shownUnit ?? "");
   return [
@@ -182,7 +189,7 @@ function overview(comparisons: readonly WithErrors[], key: QuantityKey, results:
         ],
         isReference: true,
         rows,
-        note: comparisons.length > shown.length ? words.moreDifferences(comparisons.length - shown.length) : null,
+        note: notes.length === 0 ? null : notes.join(" "),
       },
     },
   ];

@@ -110,6 +110,17 @@ describe("how sure, and why", () => {
     expect(paragraphs(several)).toMatch(/least sure of these differences, “C” minus “A”/);
   });
 
+  it("of several variants, one of a single run: that is not called the least sure, nor all scatter", () => {
+    const [only] = openC;
+    if (only === undefined) throw new Error("no run");
+    const several = under(reportOf([...baselineA, ...longerB, only]), words.sure.heading);
+    const [overview] = tables(several);
+    expect(overview?.rows.map((row) => row.at(-1))).toEqual([expect.stringMatching(/^\d+.%$/), "–"]);
+    expect(overview?.note).toMatch(/“C”: with a single run/);
+    expect(paragraphs(several)).toMatch(/The difference, “B” minus “A”, is/);
+    expect(paragraphs(several)).not.toMatch(/least sure/);
+  });
+
   it("of one variant: its mean; of one run: from the instruments alone", () => {
     const mean = paragraphs(under(reportOf(baselineA), words.sure.heading));
     expect(mean).toMatch(/The mean of “A”, is 21.0 ± 2.2 min/);

@@ -191,9 +191,11 @@ export const report = {
     alone: (variant: string, value: string, advice: string) => `${quoted(variant)} by itself, ${value}: ${advice}`,
     nothingLeft:
       "Nothing is left of the uncertainty of the difference: these runs do not scatter, and the errors that both share cancel.",
-    hull: "Where scatter alone gives the wider interval (with few runs it can), findings and means keep that: an error more must not make anybody surer.",
+    hull: "Where scatter alone gives the wider interval (with few runs it can), findings and means keep that: counting a further error must not make anybody surer.",
     overview: (label: string, baseline: string, level: string) =>
       `Differences in ${label} from ${quoted(baseline)} with all that makes them unsure, at ${level} %`,
+    withoutScatter: (variants: readonly string[]) =>
+      `${variants.map(quoted).join(", ")}: with a single run on one side its scatter is not known and not included, so how sure this is cannot be said.`,
     moreDifferences: (count: number) => `${count} more are in results.json.`,
     columns: {
       part: "part",

@@ -57,7 +57,7 @@ export const uncertainty = {
   notValidated: (label: string) =>
     `${sentence(label)} is so non-linear in its readings that first order does not describe it: the Monte Carlo interval is the one to use.`,
   leavesRange: (label: string, percent: string) =>
-    `${sentence(label)}: in ${percent} % of the trials the errors lead outside what is physically possible, as where next to no fuel was burnt: the readings tell little of it. The Monte Carlo interval is the one to use, and may itself reach beyond what can be.`,
+    `${sentence(label)}: in ${percent} % of the trials the errors lead outside what is physically possible (a negative mass, time or heat, or more heat in the water than the wood gave): the stated errors are large for these readings. The Monte Carlo interval is the one to use, and may itself reach beyond what can be.`,
   notFinite: (label: string, percent: string) =>
     `${sentence(label)} has no finite value in ${percent} % of the trials: no mean and no standard uncertainty can be given.`,
   /** The same of several quantities of one run, whose labels hold commas. */
@@ -66,7 +66,7 @@ export const uncertainty = {
   notNormal: (labels: readonly string[]) =>
     `Not near enough to a normal distribution for first order to give the ends of its interval, so the Monte Carlo interval is the one to use: ${labels.join("; ")}.`,
   outside: (labels: readonly string[], percent: string) =>
-    `In up to ${percent} % of the trials the errors lead outside what is physically possible, as where next to no fuel was burnt: the readings tell little of these quantities. The Monte Carlo interval is the one to use, and may itself reach beyond what can be: ${labels.join("; ")}.`,
+    `In up to ${percent} % of the trials the errors lead outside what is physically possible (a negative mass, time or heat, or more heat in the water than the wood gave): the stated errors are large for these readings. The Monte Carlo interval is the one to use, and may itself reach beyond what can be: ${labels.join("; ")}.`,
   infinite: (labels: readonly string[], percent: string) =>
     `In up to ${percent} % of the trials there is no finite value, so no Monte Carlo mean and no standard uncertainty can be given: ${labels.join("; ")}.`,
   fewerTrials: (trials: string, wanted: string) =>
