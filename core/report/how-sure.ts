@@ -63,7 +63,11 @@ function ofDifference(comparisons: readonly WithErrors[], results: StudyResults)
   const isOneOfSeveral = known.length > 1 || (known.length === 0 && comparisons.length > 1);
   const said = isOneOfSeveral ? words.leastSure(...names) : words.difference(...names);
   return [
-    { kind: "paragraph", text: words.is(said, valueText(text, unit), text.coverage), tone: "plain" },
+    {
+      kind: "paragraph",
+      text: words.is(said, valueText(text, unit), text.coverage, !combined.difference.noReplicates),
+      tone: "plain",
+    },
     ...budgetBlocks(text, words.differenceOf(text.label, ...names), results.locale),
     ...listOf([
       ...adviceTexts(widest, results.locale),
@@ -105,7 +109,11 @@ function ofMean(results: StudyResults, key: QuantityKey, baseline: string): Repo
     const name = shorten(variant, longestName);
     const said = mean.summary.n === 1 ? words.single(name) : words.mean(name);
     return [
-      { kind: "paragraph", text: words.is(said, valueText(text, text.unit), text.coverage), tone: "plain" },
+      {
+        kind: "paragraph",
+        text: words.is(said, valueText(text, text.unit), text.coverage, !mean.combined.noReplicates),
+        tone: "plain",
+      },
       ...budgetBlocks(text, words.meanOf(text.label, name), results.locale),
       ...listOf([...adviceOn(mean.combined, results.locale), ...text.notes]),
     ];

@@ -94,7 +94,7 @@ describe("how sure, and why", () => {
   it("says what of A's own mean is shared, which cancels in the difference", () => {
     const shaky = paragraphs(under(reportOf([...baselineA, ...longerB], coarse), words.sure.heading));
     expect(shaky).toMatch(/“A” by itself, 21.0 ± 8.3 min: 98 %/);
-    expect(shaky).toMatch(/cancel in part: taken as separate .* together/);
+    expect(shaky).toMatch(/cancel in part or whole: taken as separate .* together/);
   });
 
   it("names what is not included", () => {
@@ -119,6 +119,14 @@ describe("how sure, and why", () => {
     expect(overview?.note).toMatch(/“C”: with a single run/);
     expect(paragraphs(several)).toMatch(/The difference, “B” minus “A”, is/);
     expect(paragraphs(several)).not.toMatch(/least sure/);
+  });
+
+  it("of two single runs: that scatter is not in it, and not that it is", () => {
+    const [first, second] = [baselineA[0], longerB[0]];
+    if (first === undefined || second === undefined) throw new Error("no runs");
+    const single = paragraphs(under(reportOf([first, second]), words.sure.heading));
+    expect(single).toMatch(/“B” minus “A”, is [^\n]*scatter is not in it/);
+    expect(single).not.toMatch(/scatter and the stated errors/);
   });
 
   it("of one variant: its mean; of one run: from the instruments alone", () => {

@@ -181,8 +181,10 @@ export const report = {
       `The least sure of these differences, ${quoted(variant)} minus ${quoted(baseline)}`,
     mean: (variant: string) => `The mean of ${quoted(variant)}`,
     single: (variant: string) => `The one run of ${quoted(variant)}`,
-    is: (what: string, value: string, coverage: string) =>
-      `${what}, is ${value} (${coverage}), run-to-run scatter and the stated errors of instruments and values taken together.`,
+    is: (what: string, value: string, coverage: string, withScatter: boolean) =>
+      withScatter
+        ? `${what}, is ${value} (${coverage}), run-to-run scatter and the stated errors of instruments and values taken together.`
+        : `${what}, is ${value} (${coverage}), from the stated errors of instruments and values; how far single runs scatter is not in it.`,
     differenceOf: (label: string, variant: string, baseline: string) =>
       `${quoted(variant)} minus ${quoted(baseline)}, ${label}. Hatched: scatter of runs; filled: shared errors, as far as they do not cancel.`,
     meanOf: (label: string, variant: string) =>

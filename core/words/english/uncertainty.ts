@@ -46,7 +46,7 @@ export const uncertainty = {
   largest: (owner: string, share: string, change: string) =>
     `${sentence(owner)} makes ${share} % of the variance. If it were halved, ${change}.`,
   cancels: (apart: string, together: string) =>
-    `The errors that both share cancel in part: taken as separate for each they would make ± ${apart}, together they make ± ${together}.`,
+    `The errors that both share cancel in part or whole: taken as separate for each they would make ± ${apart}, together they make ± ${together}.`,
   noReplicates: "No replicates: how much runs scatter is not known and not included.",
 
   /** Monte Carlo. */
