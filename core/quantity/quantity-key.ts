@@ -19,6 +19,17 @@ export function keyText(key: QuantityKey): string {
   return key.phase === null ? key.quantity : `${key.phase}.${key.quantity}`;
 }
 
+const phaseTexts = new Map<PhaseName, Map<QuantityName, string>>();
+
+/** The text of a phase's key: the same string each time, for those who write very many. */
+export function phaseKeyText(phase: PhaseName, quantity: QuantityName): string {
+  const ofPhase = phaseTexts.get(phase) ?? new Map<QuantityName, string>();
+  phaseTexts.set(phase, ofPhase);
+  const text = ofPhase.get(quantity) ?? `${phase}.${quantity}`;
+  ofPhase.set(quantity, text);
+  return text;
+}
+
 /** All keys there can be, in the order in which they are shown: the run's own first, then phase by phase. */
 export const allQuantityKeys: readonly QuantityKey[] = [
   ...runQuantityNames.map((quantity): QuantityKey => ({ phase: null, quantity })),

@@ -56,7 +56,8 @@ function contributionTable(model: Model): Float64Array {
 }
 
 /** Filled anew by each call: runs are many, and their rows of one size. */
-let scratch = new Float64Array(0);
+let rowsRoom = new Float64Array(0);
+let reachRoom = new Int32Array(0);
 
 /**
  * For each step of the tape a row with each source's contribution to it, by the chain rule from the inputs on (forward-mode automatic
@@ -65,30 +66,39 @@ let scratch = new Float64Array(0);
 export function contributionsOfSteps({ tape, inputs, sources }: Model): Float64Array {
   const { length, steps, left, right, leftSlopes, rightSlopes } = tape;
   const width = sources.length;
-  if (scratch.length < length * width) scratch = new Float64Array(length * width);
-  const rows = scratch;
+  if (rowsRoom.length < length * width) rowsRoom = new Float64Array(length * width);
+  if (reachRoom.length < length) reachRoom = new Int32Array(length);
+  const rows = rowsRoom;
+  // Sources are numbered as inputs come up: behind the last one that a step depends on its row is all zeros.
+  const reach = reachRoom;
   rows.fill(0, 0, length * width);
   for (let node = 0; node < length; node += 1) {
     const kind = steps[node];
+    reach[node] = 0;
     if (kind === step.constant) continue;
     const row = node * width;
     const first = left[node] as number;
     if (kind === step.input) {
-      for (const { source, size } of inputs[first]?.errors ?? [])
+      for (const { source, size } of inputs[first]?.errors ?? []) {
         rows[row + source] = size + (rows[row + source] as number);
+        reach[node] = Math.max(reach[node] as number, source + 1);
+      }
       continue;
     }
     const byFirst = leftSlopes[node] as number;
     const firstRow = first * width;
-    if (kind === step.power || kind === step.exponential || kind === step.through) {
-      for (let at = 0; at < width; at += 1) rows[row + at] = byFirst * (rows[firstRow + at] as number);
-      continue;
-    }
+    const firstReach = reach[first] as number;
+    for (let at = 0; at < firstReach; at += 1) rows[row + at] = byFirst * (rows[firstRow + at] as number);
+    reach[node] = firstReach;
+    if (kind === step.power || kind === step.exponential || kind === step.through) continue;
     const bySecond = rightSlopes[node] as number;
-    const secondRow = (right[node] as number) * width;
-    for (let at = 0; at < width; at += 1) {
-      rows[row + at] = byFirst * (rows[firstRow + at] as number) + bySecond * (rows[secondRow + at] as number);
+    const second = right[node] as number;
+    const secondRow = second * width;
+    const secondReach = reach[second] as number;
+    for (let at = 0; at < secondReach; at += 1) {
+      rows[row + at] = (rows[row + at] as number) + bySecond * (rows[secondRow + at] as number);
     }
+    if (secondReach > firstReach) reach[node] = secondReach;
   }
   return rows;
 }

@@ -4,6 +4,7 @@ import type { Run } from "../readings/study.ts";
 import type { ErrorSource } from "./error-source.ts";
 import { combineRow, contributionsOfSteps, inverseFreedoms } from "./first-order.ts";
 import { runModel } from "./run-model.ts";
+import { tapeRoom } from "./tape.ts";
 
 /** A squared uncertainty, with how well it is known. */
 export interface VarianceTerm {
@@ -38,39 +39,43 @@ export interface RunErrors {
   readonly exactRoles: readonly InstrumentRole[];
 }
 
+/** Written anew by each call, which hands nothing of it on. */
+const room = tapeRoom();
+
 /** First order of one run. Pure. */
 export function runErrors(run: Run, settings: Settings): RunErrors {
-  const model = runModel(run, settings);
+  const model = runModel(run, settings, room);
   const { sources, keys, outputs } = model;
   const rows = keys.length;
   const steps = contributionsOfSteps(model);
-  const sharedAt = positions(sources, true);
-  const ownAt = positions(sources, false);
-  const shared = sharedAt.map((at) => sources[at] as ErrorSource);
-  // Each step's row in the order of the sources; here the readings' own errors first, then the shared ones.
-  const order = Int32Array.from([...ownAt, ...sharedAt]);
-  const ordered = Array.from(order, (at) => sources[at] as ErrorSource);
-  const freedoms = inverseFreedoms(ordered);
-  const ownFreedoms = inverseFreedoms(ordered.slice(0, ownAt.length));
-  const width = shared.length;
+  const freedoms = inverseFreedoms(sources);
+  const shared = sources.filter(({ isShared }) => isShared);
+  const [all, width] = [sources.length, shared.length];
+  /** Each source's place among the shared ones; -1 for a reading's own. */
+  const places = new Int32Array(all);
+  let place = 0;
+  for (let at = 0; at < all; at += 1) {
+    places[at] = sources[at]?.isShared === true ? place : -1;
+    if (places[at] === place) place += 1;
+  }
+  const own = new Float64Array(all);
   const facts = new Float64Array(rows * factsPerRow);
   const contributions = new Float64Array(rows * width);
-  const line = new Float64Array(order.length);
   for (let row = 0; row < rows; row += 1) {
-    const from = (outputs[row] as number) * order.length;
-    for (let column = 0; column < line.length; column += 1) {
-      line[column] = steps[from + (order[column] as number)] as number;
+    const from = (outputs[row] as number) * all;
+    for (let at = 0; at < all; at += 1) {
+      const contribution = steps[from + at] as number;
+      const column = places[at] as number;
+      own[at] = column < 0 ? contribution : 0;
+      if (column >= 0) contributions[row * width + column] = contribution;
     }
-    const whole = combineRow(line, 0, line.length, freedoms);
-    const own = combineRow(line, 0, ownAt.length, ownFreedoms);
+    const whole = combineRow(steps, from, from + all, freedoms);
+    const ofOwn = combineRow(own, 0, all, freedoms);
     const at = row * factsPerRow;
     facts[at] = whole.standardUncertainty;
     facts[at + 1] = whole.degreesOfFreedom;
-    facts[at + 2] = own.standardUncertainty;
-    facts[at + 3] = own.degreesOfFreedom;
-    for (let column = 0; column < width; column += 1) {
-      contributions[row * width + column] = line[ownAt.length + column] as number;
-    }
+    facts[at + 2] = ofOwn.standardUncertainty;
+    facts[at + 3] = ofOwn.degreesOfFreedom;
   }
   return keep({ keys: oneList(keys), facts, shared: oneList(shared), contributions }, model.exactRoles);
 }
@@ -119,10 +124,6 @@ function oneList<T>(list: readonly T[]): readonly T[] {
 
 /** Kept for each quantity: whole and independent uncertainty, each with its degrees of freedom. */
 const factsPerRow = 4;
-
-function positions(sources: readonly ErrorSource[], isShared: boolean): number[] {
-  return sources.flatMap((source, at) => (source.isShared === isShared ? [at] : []));
-}
 
 /** The shared errors' parts in a weighted sum of values: errors of one key are one error, whose parts add up with their signs. */
 export function weightedShared(

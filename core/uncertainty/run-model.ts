@@ -1,6 +1,7 @@
 import type { Outcome } from "../method/outcome.ts";
 import type { InputValues } from "../method/phase-inputs.ts";
 import { runQuantities } from "../method/run-quantities.ts";
+import { phaseKeyText } from "../quantity/quantity-key.ts";
 import type { QuantityName } from "../quantity/quantity-name.ts";
 import { componentUncertainty } from "../readings/component-uncertainty.ts";
 import type { PhaseName } from "../readings/phase.ts";
@@ -9,7 +10,7 @@ import type { Instrument, Settings, UncertaintyComponent } from "../readings/set
 import type { Run } from "../readings/study.ts";
 import type { Distribution, ErrorOwner, ErrorSource, InputError, UncertainInput } from "./error-source.ts";
 import type { Model } from "./model.ts";
-import { type Node, recordTape } from "./tape.ts";
+import { type Node, recordTape, type TapeRoom } from "./tape.ts";
 
 /** A run's formulas with the errors of its readings. */
 export interface RunModel extends Model {
@@ -29,9 +30,11 @@ const sizeOfUnit: Partial<Record<InstrumentRole, number>> = { clock: 1 / 60 };
  * where a value of the settings has them; shared components are one error for the whole study, common to all roles that one instrument
  * serves. A component's relative part moves a reading by its value times the error. A net mass is two weighings: each has its own
  * independent errors, and what both have in common drops out, save the gain, which is of their difference.
+ *
+ * @param room where the tape is written; the model is good until it is written anew
  */
-export function runModel(run: Run, settings: Settings): RunModel {
-  const recorder = recordTape();
+export function runModel(run: Run, settings: Settings, room?: TapeRoom): RunModel {
+  const recorder = recordTape(room);
   const sources: ErrorSource[] = [];
   const inputs: UncertainInput[] = [];
   const readings = new Map<string, Node>();
@@ -117,7 +120,7 @@ export function runModel(run: Run, settings: Settings): RunModel {
   const take = (outcomes: ReadonlyMap<QuantityName, Outcome<Node>>, phase: PhaseName | null) => {
     for (const [quantity, outcome] of outcomes) {
       if (!outcome.given || !Number.isFinite(recorder.arithmetic.nominal(outcome.value))) continue;
-      keys.push(phase === null ? quantity : `${phase}.${quantity}`);
+      keys.push(phase === null ? quantity : phaseKeyText(phase, quantity));
       outputs.push(outcome.value);
     }
   };

@@ -23,20 +23,20 @@ export type Node = number & { readonly isNode: true };
  * for derivatives, forwards for trials. A step uses earlier steps only.
  */
 export interface Tape {
-  /** How many steps there are: the length of each array. */
+  /** How many steps there are; the arrays may be longer. */
   readonly length: number;
-  readonly steps: readonly number[];
+  readonly steps: Uint8Array;
   /** Left (or only) operand; for an input, its position among the model's inputs. */
-  readonly left: readonly number[];
+  readonly left: Int32Array;
   /** Right operand of add, subtract, multiply and divide; for `through`, position in `formulas`. */
-  readonly right: readonly number[];
+  readonly right: Int32Array;
   /** Value of a constant; exponent of a power. */
-  readonly numbers: readonly number[];
+  readonly numbers: Float64Array;
   /** Value of each step at the best estimates. */
-  readonly values: readonly number[];
+  readonly values: Float64Array;
   /** Derivative of each step by its left and by its right operand, at the best estimates. */
-  readonly leftSlopes: readonly number[];
-  readonly rightSlopes: readonly number[];
+  readonly leftSlopes: Float64Array;
+  readonly rightSlopes: Float64Array;
   readonly formulas: readonly FormulaOfOne[];
 }
 
@@ -49,15 +49,47 @@ export interface TapeRecorder {
   tape(): Tape;
 }
 
+/** Where a tape is written. One that is written anew for run after run spares their making; the tape before is gone then. */
+export interface TapeRoom {
+  steps: Uint8Array;
+  left: Int32Array;
+  right: Int32Array;
+  numbers: Float64Array;
+  values: Float64Array;
+  leftSlopes: Float64Array;
+  rightSlopes: Float64Array;
+}
+
+/** Steps of a run of three phases with all that can be measured, and some. */
+const usualSteps = 512;
+
+export function tapeRoom(capacity: number = usualSteps): TapeRoom {
+  return {
+    steps: new Uint8Array(capacity),
+    left: new Int32Array(capacity),
+    right: new Int32Array(capacity),
+    numbers: new Float64Array(capacity),
+    values: new Float64Array(capacity),
+    leftSlopes: new Float64Array(capacity),
+    rightSlopes: new Float64Array(capacity),
+  };
+}
+
+function enlarge(room: TapeRoom): void {
+  const larger = tapeRoom(room.steps.length * 2);
+  larger.steps.set(room.steps);
+  larger.left.set(room.left);
+  larger.right.set(room.right);
+  larger.numbers.set(room.numbers);
+  larger.values.set(room.values);
+  larger.leftSlopes.set(room.leftSlopes);
+  larger.rightSlopes.set(room.rightSlopes);
+  Object.assign(room, larger);
+}
+
 /** Begins an empty tape. Steps with constants alone are worked out at once and leave no trace. */
-export function recordTape(): TapeRecorder {
-  const steps: number[] = [];
-  const left: number[] = [];
-  const right: number[] = [];
-  const numbers: number[] = [];
-  const values: number[] = [];
-  const leftSlopes: number[] = [];
-  const rightSlopes: number[] = [];
+export function recordTape(room: TapeRoom = tapeRoom()): TapeRecorder {
+  let length = 0;
   const formulas: FormulaOfOne[] = [];
   const constants = new Map<number, Node>();
 
@@ -70,26 +102,30 @@ export function recordTape(): TapeRecorder {
     byLeft: number,
     byRight: number,
   ) {
-    values.push(value);
-    left.push(first);
-    right.push(second);
-    numbers.push(number);
-    leftSlopes.push(byLeft);
-    rightSlopes.push(byRight);
-    return (steps.push(kind) - 1) as Node;
+    if (length === room.steps.length) enlarge(room);
+    const node = length;
+    room.steps[node] = kind;
+    room.values[node] = value;
+    room.left[node] = first;
+    room.right[node] = second;
+    room.numbers[node] = number;
+    room.leftSlopes[node] = byLeft;
+    room.rightSlopes[node] = byRight;
+    length += 1;
+    return node as Node;
   }
 
   function constant(value: number): Node {
     const known = constants.get(value);
     // A Map takes 0 and -0 for one: they are kept apart.
-    if (known !== undefined && Object.is(values[known], value)) return known;
+    if (known !== undefined && Object.is(room.values[known], value)) return known;
     const node = push(step.constant, value, -1, -1, value, 0, 0);
     constants.set(value, node);
     return node;
   }
 
-  const estimate = (node: Node) => values[node] as number;
-  const isConstant = (node: Node) => steps[node] === step.constant;
+  const estimate = (node: Node) => room.values[node] as number;
+  const isConstant = (node: Node) => room.steps[node] === step.constant;
 
   function binary(kind: Step, a: Node, b: Node, value: number, leftSlope: number, rightSlope: number): Node {
     if (isConstant(a) && isConstant(b)) return constant(value);
@@ -131,7 +167,7 @@ export function recordTape(): TapeRecorder {
   return {
     arithmetic,
     input: (position, value) => push(step.input, value, position, -1, 0, 0, 0),
-    tape: () => ({ length: steps.length, steps, left, right, numbers, values, leftSlopes, rightSlopes, formulas }),
+    tape: () => ({ length, ...room, formulas }),
   };
 }
 
