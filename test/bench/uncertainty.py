@@ -95,7 +95,8 @@ def study():
         pot_end = weigh(row["potEnd"])
         char = weigh(row["char"]) - container
         if row["charAtStart"] is not None:
-            char -= weigh(row["charAtStart"])
+            # A net value: two weighings, whose difference has the gain.
+            char -= weigh(row["charAtStart"]) - read(errors["mass"], 0, 0)
         duration = clock(row["end"]) - clock(row["start"])
 
         take(name + "fuelConsumedMoist", fuel)
