@@ -114,15 +114,17 @@ export function inverseFreedoms(sources: readonly ErrorSource[]): Float64Array |
   return Float64Array.from(sources, ({ degreesOfFreedom }) => 1 / degreesOfFreedom);
 }
 
-/** Squares of anything between these neither vanish nor overflow. */
-const [safelySmall, safelyLarge] = [1e-140, 1e150];
+/** Whether a sum of squares is one in which nothing vanished and nothing overflowed. */
+export function isSafe(squares: number): boolean {
+  return squares > 1e-140 && squares < 1e150;
+}
 
 /** Combined standard uncertainty and its effective degrees of freedom (JCGM 100:2008, equation G.2b) from a row of contributions. */
 export function combineRow(table: Float64Array, from: number, to: number, freedoms: Float64Array | null): Combined {
   let squares = 0;
   for (let index = from; index < to; index += 1) squares += (table[index] as number) * (table[index] as number);
   let scale = 1;
-  if (!(squares > safelySmall && squares < safelyLarge)) {
+  if (!isSafe(squares)) {
     scale = 0;
     for (let index = from; index < to; index += 1) scale = Math.max(scale, Math.abs(table[index] as number));
     if (scale === 0) return { standardUncertainty: 0, degreesOfFreedom: Number.POSITIVE_INFINITY };

@@ -2,9 +2,9 @@ import type { InstrumentRole } from "../readings/reading.ts";
 import type { Settings } from "../readings/settings.ts";
 import type { Run } from "../readings/study.ts";
 import type { ErrorSource } from "./error-source.ts";
-import { combineRow, contributionsOfSteps, inverseFreedoms } from "./first-order.ts";
+import { combineRow, contributionsOfSteps, inverseFreedoms, isSafe } from "./first-order.ts";
 import { runModel } from "./run-model.ts";
-import { tapeRoom } from "./tape.ts";
+import { recordTape } from "./tape.ts";
 
 /** A squared uncertainty, with how well it is known. */
 export interface VarianceTerm {
@@ -39,12 +39,13 @@ export interface RunErrors {
   readonly exactRoles: readonly InstrumentRole[];
 }
 
-/** Written anew by each call, which hands nothing of it on. */
-const room = tapeRoom();
+/** Restarted by each call, which hands nothing of its tape on. */
+const recorder = recordTape();
 
 /** First order of one run. Pure. */
 export function runErrors(run: Run, settings: Settings): RunErrors {
-  const model = runModel(run, settings, room);
+  recorder.restart();
+  const model = runModel(run, settings, recorder);
   const { sources, keys, outputs } = model;
   const rows = keys.length;
   const steps = contributionsOfSteps(model);
@@ -63,15 +64,30 @@ export function runErrors(run: Run, settings: Settings): RunErrors {
   const contributions = new Float64Array(rows * width);
   for (let row = 0; row < rows; row += 1) {
     const from = (outputs[row] as number) * all;
+    let ownSquares = 0;
+    let sharedSquares = 0;
     for (let at = 0; at < all; at += 1) {
       const contribution = steps[from + at] as number;
       const column = places[at] as number;
-      own[at] = column < 0 ? contribution : 0;
-      if (column >= 0) contributions[row * width + column] = contribution;
+      if (column < 0) ownSquares += contribution * contribution;
+      else {
+        sharedSquares += contribution * contribution;
+        contributions[row * width + column] = contribution;
+      }
+    }
+    const at = row * factsPerRow;
+    if (freedoms === null && isSafe(ownSquares) && isSafe(sharedSquares)) {
+      facts[at] = Math.sqrt(ownSquares + sharedSquares);
+      facts[at + 1] = Number.POSITIVE_INFINITY;
+      facts[at + 2] = Math.sqrt(ownSquares);
+      facts[at + 3] = Number.POSITIVE_INFINITY;
+      continue;
+    }
+    for (let source = 0; source < all; source += 1) {
+      own[source] = (places[source] as number) < 0 ? (steps[from + source] as number) : 0;
     }
     const whole = combineRow(steps, from, from + all, freedoms);
     const ofOwn = combineRow(own, 0, all, freedoms);
-    const at = row * factsPerRow;
     facts[at] = whole.standardUncertainty;
     facts[at + 1] = whole.degreesOfFreedom;
     facts[at + 2] = ofOwn.standardUncertainty;

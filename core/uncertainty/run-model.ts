@@ -10,7 +10,7 @@ import type { Instrument, Settings, UncertaintyComponent } from "../readings/set
 import type { Run } from "../readings/study.ts";
 import type { Distribution, ErrorOwner, ErrorSource, InputError, UncertainInput } from "./error-source.ts";
 import type { Model } from "./model.ts";
-import { type Node, recordTape, type TapeRoom } from "./tape.ts";
+import { type Node, recordTape, type TapeRecorder } from "./tape.ts";
 
 /** A run's formulas with the errors of its readings. */
 export interface RunModel extends Model {
@@ -31,10 +31,9 @@ const sizeOfUnit: Partial<Record<InstrumentRole, number>> = { clock: 1 / 60 };
  * serves. A component's relative part moves a reading by its value times the error. A net mass is two weighings: each has its own
  * independent errors, and what both have in common drops out, save the gain, which is of their difference.
  *
- * @param room where the tape is written; the model is good until it is written anew
+ * @param recorder an empty one; the model is good until it is restarted
  */
-export function runModel(run: Run, settings: Settings, room?: TapeRoom): RunModel {
-  const recorder = recordTape(room);
+export function runModel(run: Run, settings: Settings, recorder: TapeRecorder = recordTape()): RunModel {
   const sources: ErrorSource[] = [];
   const inputs: UncertainInput[] = [];
   const readings = new Map<string, Node>();

@@ -47,10 +47,12 @@ export interface TapeRecorder {
   input(position: number, value: number): Node;
   /** What was recorded so far. */
   tape(): Tape;
+  /** Begins anew in the same room: for one who records very many and keeps none, as the tape before is gone then. */
+  restart(): void;
 }
 
-/** Where a tape is written. One that is written anew for run after run spares their making; the tape before is gone then. */
-export interface TapeRoom {
+/** Where a tape is written. */
+interface TapeRoom {
   steps: Uint8Array;
   left: Int32Array;
   right: Int32Array;
@@ -63,7 +65,7 @@ export interface TapeRoom {
 /** Steps of a run of three phases with all that can be measured, and some. */
 const usualSteps = 512;
 
-export function tapeRoom(capacity: number = usualSteps): TapeRoom {
+function tapeRoom(capacity: number = usualSteps): TapeRoom {
   return {
     steps: new Uint8Array(capacity),
     left: new Int32Array(capacity),
@@ -88,7 +90,8 @@ function enlarge(room: TapeRoom): void {
 }
 
 /** Begins an empty tape. Steps with constants alone are worked out at once and leave no trace. */
-export function recordTape(room: TapeRoom = tapeRoom()): TapeRecorder {
+export function recordTape(): TapeRecorder {
+  const room = tapeRoom();
   let length = 0;
   const formulas: FormulaOfOne[] = [];
   const constants = new Map<number, Node>();
@@ -168,6 +171,11 @@ export function recordTape(room: TapeRoom = tapeRoom()): TapeRecorder {
     arithmetic,
     input: (position, value) => push(step.input, value, position, -1, 0, 0, 0),
     tape: () => ({ length, ...room, formulas }),
+    restart() {
+      length = 0;
+      formulas.length = 0;
+      constants.clear();
+    },
   };
 }
 
