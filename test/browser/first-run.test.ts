@@ -17,7 +17,9 @@ afterAll(async () => {
 });
 
 describe("the first run", () => {
-  it("is begun from the example with six keys beside three names, in under a minute", { timeout: 120_000 }, async () => {
+  it("is begun from the example with six keys beside three names, in under a minute", {
+    timeout: 120_000,
+  }, async () => {
     const service = ownDoor();
     const host = await startHost({ door: service.door });
     const { page, close } = await openPage(browser, host);
