@@ -26,15 +26,14 @@ export function runQuantities<N>(
   const phases = new Map<PhaseName, PhaseOutcomes<N>>();
   for (const phase of run.phases) {
     const inputs = phaseInputs(arithmetic, run, phase, settings, values);
-    const outcomes = new Map([
-      ...wbtPhase(arithmetic, phase.phase, inputs),
-      ...isoPhase(arithmetic, phase.phase, inputs),
-    ]);
+    const outcomes = new Map(wbtPhase(arithmetic, phase.phase, inputs));
+    for (const [name, outcome] of isoPhase(arithmetic, phase.phase, inputs)) outcomes.set(name, outcome);
     for (const [name, outcome] of emissionsOfPhase(arithmetic, run.method, inputs, outcomes)) {
       outcomes.set(name, outcome);
     }
     phases.set(phase.phase, outcomes);
   }
   const ofMethod = run.method === "wbt" ? wbtRun(arithmetic, phases) : isoRun(arithmetic, phases);
-  return { phases, run: new Map([...ofMethod, ...emissionsOfRun(arithmetic, run.method, phases)]) };
+  for (const [name, outcome] of emissionsOfRun(arithmetic, run.method, phases)) ofMethod.set(name, outcome);
+  return { phases, run: ofMethod };
 }

@@ -183,11 +183,17 @@ function sourceFrom(key: string, component: UncertaintyComponent, owner: ErrorOw
   };
 }
 
+const simple = {
+  normal: { kind: "normal" },
+  rectangular: { kind: "rectangular" },
+  triangular: { kind: "triangular" },
+} as const satisfies Record<UncertaintyComponent["distribution"], Distribution>;
+
 /** A normal error whose size is known with some degrees of freedom is drawn as a scaled t (JCGM 101:2008, 6.4.9). */
 function distributionOf({ distribution, degreesOfFreedom }: UncertaintyComponent): Distribution {
   return distribution === "normal" && degreesOfFreedom !== null && Number.isFinite(degreesOfFreedom)
     ? { kind: "t", degreesOfFreedom }
-    : { kind: distribution };
+    : simple[distribution];
 }
 
 /** The instrument that serves a role, under the role that it is described at; null where the settings say nothing of it. */
