@@ -41,6 +41,8 @@ export function emissionsOfPhase<N>(
   inputs: PhaseInputs<N>,
   others: PhaseOutcomes<N>,
 ): PhaseOutcomes<N> {
+  // Most runs measured none: nothing is made ready for them.
+  if (!inputs.carbonMonoxide.given && !inputs.particulateMatter.given) return new Map();
   const { constant, multiply, nominal } = arithmetic;
   const positive = (value: N) => nominal(value) > 0;
   const of = (quantity: PhaseQuantityName): Outcome<N> => {
