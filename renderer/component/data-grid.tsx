@@ -74,12 +74,13 @@ export function DataGrid(props: DataGridProps) {
   useEffect(() => {
     if (topWish > 0 && frame.current !== null) frame.current.scrollTop = 0;
   }, [topWish]);
-  useEffect(() => {
+  // With the drawing itself, not after it: a key pressed in between would have its wish spent on the cell that it leaves.
+  useLayoutEffect(() => {
     if (focusWish > 0) wantsFocus.current = true;
   }, [focusWish]);
 
   // biome-ignore lint/correctness/useExhaustiveDependencies: what is drawn and the wish are what may have drawn the wanted cell.
-  useEffect(() => {
+  useLayoutEffect(() => {
     if (!wantsFocus.current || isWriting) return;
     bringIn(place.row, place.column);
     const cell = frame.current?.querySelector<HTMLElement>(`[data-place="${place.row}:${place.column}"]`);
