@@ -20,7 +20,11 @@ export interface RunReadings {
 
 export function runReadings(runId: string): RunReadings {
   const known = new Map<string, Reading>();
-  const own = (phase: string, column: string, value: number): Reading => ({ id: `${runId}/${phase}/${column}`, value });
+  // Joined, not glued together: that makes one string at once, where pieces would be held until the first comparison.
+  const own = (phase: string, column: string, value: number): Reading => ({
+    id: [runId, phase, column].join("/"),
+    value,
+  });
   return {
     own,
     shared(what, phase, column, value) {

@@ -26,7 +26,7 @@ export function runQuantities<N>(
   const phases = new Map<PhaseName, PhaseOutcomes<N>>();
   for (const phase of run.phases) {
     const inputs = phaseInputs(arithmetic, run, phase, settings, values);
-    const outcomes = new Map(wbtPhase(arithmetic, phase.phase, inputs));
+    const outcomes = wbtPhase(arithmetic, phase.phase, inputs);
     for (const [name, outcome] of isoPhase(arithmetic, phase.phase, inputs)) outcomes.set(name, outcome);
     for (const [name, outcome] of emissionsOfPhase(arithmetic, run.method, inputs, outcomes)) {
       outcomes.set(name, outcome);

@@ -24,7 +24,11 @@ export type RunOutcomes<N> = ReadonlyMap<RunQuantityName, Outcome<N>>;
  * Every quantity of one phase under the Water Boiling Test protocol, version 4.2.3 (2014), composed of the named formulas.
  * Quantities of boiling phases (cold and hot start) and of holding phases (simmer) appear only there.
  */
-export function wbtPhase<N>(arithmetic: Arithmetic<N>, phase: PhaseName, inputs: PhaseInputs<N>): PhaseOutcomes<N> {
+export function wbtPhase<N>(
+  arithmetic: Arithmetic<N>,
+  phase: PhaseName,
+  inputs: PhaseInputs<N>,
+): Map<PhaseQuantityName, Outcome<N>> {
   const { subtract, multiply, nominal, constant, divide } = arithmetic;
   const { pots, fuels, duration, charFormed, airTemperature, boilingPoint } = inputs;
   const net = fuels[0].netCalorific;

@@ -23,10 +23,11 @@ const phaseTexts = new Map<PhaseName, Map<QuantityName, string>>();
 
 /** The text of a phase's key: the same string each time, for those who write very many. */
 export function phaseKeyText(phase: PhaseName, quantity: QuantityName): string {
+  const known = phaseTexts.get(phase)?.get(quantity);
+  if (known !== undefined) return known;
+  const text = `${phase}.${quantity}`;
   const ofPhase = phaseTexts.get(phase) ?? new Map<QuantityName, string>();
-  phaseTexts.set(phase, ofPhase);
-  const text = ofPhase.get(quantity) ?? `${phase}.${quantity}`;
-  ofPhase.set(quantity, text);
+  phaseTexts.set(phase, ofPhase.set(quantity, text));
   return text;
 }
 

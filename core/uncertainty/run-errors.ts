@@ -47,34 +47,26 @@ export function runErrors(run: Run, settings: Settings): RunErrors {
   recorder.restart();
   const model = runModel(run, settings, recorder);
   const { sources, keys, outputs } = model;
-  const rows = keys.length;
-  const steps = contributionsOfSteps(model);
-  const freedoms = inverseFreedoms(sources);
-  const shared = sources.filter(({ isShared }) => isShared);
-  const [all, width] = [sources.length, shared.length];
-  /** Each source's place among the shared ones; -1 for a reading's own. */
-  const places = new Int32Array(all);
-  let place = 0;
-  for (let at = 0; at < all; at += 1) {
-    places[at] = sources[at]?.isShared === true ? place : -1;
-    if (places[at] === place) place += 1;
-  }
-  const own = new Float64Array(all);
-  const facts = new Float64Array(rows * factsPerRow);
-  const contributions = new Float64Array(rows * width);
-  for (let row = 0; row < rows; row += 1) {
-    const from = (outputs[row] as number) * all;
-    let ownSquares = 0;
+  const { rows, columns, sharedWidth, reach } = contributionsOfSteps(model);
+  const freedoms = inverseFreedoms(sources, columns);
+  const width = sources.length;
+  /** One output's row, with zeros where it has nothing. */
+  const whole = new Float64Array(width);
+  const facts = new Float64Array(keys.length * factsPerRow);
+  const contributions = new Float64Array(keys.length * sharedWidth);
+  for (let row = 0; row < keys.length; row += 1) {
+    const output = outputs[row] as number;
+    const start = output * width;
+    const end = start + (reach[output] as number);
+    const ownStart = start + sharedWidth;
     let sharedSquares = 0;
-    for (let at = 0; at < all; at += 1) {
-      const contribution = steps[from + at] as number;
-      const column = places[at] as number;
-      if (column < 0) ownSquares += contribution * contribution;
-      else {
-        sharedSquares += contribution * contribution;
-        contributions[row * width + column] = contribution;
-      }
+    for (let at = start; at < ownStart && at < end; at += 1) {
+      const contribution = rows[at] as number;
+      sharedSquares += contribution * contribution;
+      contributions[row * sharedWidth + at - start] = contribution;
     }
+    let ownSquares = 0;
+    for (let at = ownStart; at < end; at += 1) ownSquares += (rows[at] as number) * (rows[at] as number);
     const at = row * factsPerRow;
     if (freedoms === null && isSafe(ownSquares) && isSafe(sharedSquares)) {
       facts[at] = Math.sqrt(ownSquares + sharedSquares);
@@ -83,17 +75,18 @@ export function runErrors(run: Run, settings: Settings): RunErrors {
       facts[at + 3] = Number.POSITIVE_INFINITY;
       continue;
     }
-    for (let source = 0; source < all; source += 1) {
-      own[source] = (places[source] as number) < 0 ? (steps[from + source] as number) : 0;
-    }
-    const whole = combineRow(steps, from, from + all, freedoms);
-    const ofOwn = combineRow(own, 0, all, freedoms);
-    facts[at] = whole.standardUncertainty;
-    facts[at + 1] = whole.degreesOfFreedom;
+    whole.fill(0);
+    whole.set(rows.subarray(start, end));
+    const combined = combineRow(whole, freedoms);
+    whole.fill(0, 0, sharedWidth);
+    const ofOwn = combineRow(whole, freedoms);
+    facts[at] = combined.standardUncertainty;
+    facts[at + 1] = combined.degreesOfFreedom;
     facts[at + 2] = ofOwn.standardUncertainty;
     facts[at + 3] = ofOwn.degreesOfFreedom;
   }
-  return keep({ keys: oneList(keys), facts, shared: oneList(shared), contributions }, model.exactRoles);
+  const shared = oneList(sources.filter(({ isShared }) => isShared));
+  return keep({ keys: oneList(keys), facts, shared, contributions }, model.exactRoles);
 }
 
 interface Kept {
