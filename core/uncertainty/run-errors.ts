@@ -51,68 +51,69 @@ export function runErrors(run: Run, settings: Settings): RunErrors {
   const freedoms = inverseFreedoms(sources, columns);
   const width = sources.length;
   /** One output's row, with zeros where it has nothing. */
-  const whole = new Float64Array(width);
-  const facts = new Float64Array(keys.length * factsPerRow);
-  const contributions = new Float64Array(keys.length * sharedWidth);
+  let whole: Float64Array | null = null;
+  const keptWidth = factsPerRow + sharedWidth;
+  const kept = new Float64Array(keys.length * keptWidth);
   for (let row = 0; row < keys.length; row += 1) {
     const output = outputs[row] as number;
     const start = output * width;
     const end = start + (reach[output] as number);
     const ownStart = start + sharedWidth;
+    const at = row * keptWidth;
     let sharedSquares = 0;
-    for (let at = start; at < ownStart && at < end; at += 1) {
-      const contribution = rows[at] as number;
+    for (let from = start; from < ownStart && from < end; from += 1) {
+      const contribution = rows[from] as number;
       sharedSquares += contribution * contribution;
-      contributions[row * sharedWidth + at - start] = contribution;
+      kept[at + factsPerRow + from - start] = contribution;
     }
     let ownSquares = 0;
-    for (let at = ownStart; at < end; at += 1) ownSquares += (rows[at] as number) * (rows[at] as number);
-    const at = row * factsPerRow;
+    for (let from = ownStart; from < end; from += 1) ownSquares += (rows[from] as number) * (rows[from] as number);
     if (freedoms === null && isSafe(ownSquares) && isSafe(sharedSquares)) {
-      facts[at] = Math.sqrt(ownSquares + sharedSquares);
-      facts[at + 1] = Number.POSITIVE_INFINITY;
-      facts[at + 2] = Math.sqrt(ownSquares);
-      facts[at + 3] = Number.POSITIVE_INFINITY;
+      kept[at] = Math.sqrt(ownSquares + sharedSquares);
+      kept[at + 1] = Number.POSITIVE_INFINITY;
+      kept[at + 2] = Math.sqrt(ownSquares);
+      kept[at + 3] = Number.POSITIVE_INFINITY;
       continue;
     }
+    whole ??= new Float64Array(width);
     whole.fill(0);
     whole.set(rows.subarray(start, end));
     const combined = combineRow(whole, freedoms);
     whole.fill(0, 0, sharedWidth);
     const ofOwn = combineRow(whole, freedoms);
-    facts[at] = combined.standardUncertainty;
-    facts[at + 1] = combined.degreesOfFreedom;
-    facts[at + 2] = ofOwn.standardUncertainty;
-    facts[at + 3] = ofOwn.degreesOfFreedom;
+    kept[at] = combined.standardUncertainty;
+    kept[at + 1] = combined.degreesOfFreedom;
+    kept[at + 2] = ofOwn.standardUncertainty;
+    kept[at + 3] = ofOwn.degreesOfFreedom;
   }
   const shared = oneList(sources.filter(({ isShared }) => isShared));
-  return keep({ keys: oneList(keys), facts, shared, contributions }, model.exactRoles);
+  return told({ keys: oneList(keys), shared, kept }, model.exactRoles);
 }
 
 interface Kept {
   readonly keys: readonly string[];
-  readonly facts: Float64Array;
   readonly shared: readonly ErrorSource[];
-  readonly contributions: Float64Array;
+  /** A row a key: its facts, then what each shared error contributes. */
+  readonly kept: Float64Array;
 }
 
 /** Apart from where it was worked out, so that nothing else of the model is held. */
-function keep({ keys, facts, shared, contributions }: Kept, exactRoles: readonly InstrumentRole[]): RunErrors {
-  const width = shared.length;
+function told({ keys, shared, kept }: Kept, exactRoles: readonly InstrumentRole[]): RunErrors {
   return {
     exactRoles,
     of(key) {
       const row = keys.indexOf(key);
       if (row < 0) return null;
+      const start = row * (factsPerRow + shared.length);
       const [standardUncertainty = 0, degreesOfFreedom = 0, independentUncertainty = 0, independentFreedom = 0] =
-        facts.subarray(row * factsPerRow, (row + 1) * factsPerRow);
+        kept.subarray(start, start + factsPerRow);
       return {
         standardUncertainty,
         degreesOfFreedom,
         independent: { variance: independentUncertainty ** 2, degreesOfFreedom: independentFreedom },
         shared: shared.map((source, column) => ({
           source,
-          contribution: contributions[row * width + column] as number,
+          contribution: kept[start + factsPerRow + column] as number,
         })),
       };
     },
