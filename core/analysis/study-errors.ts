@@ -53,13 +53,18 @@ function isSame(some: readonly Run[], others: readonly Run[]): boolean {
   return some.length === others.length && some.every((run, index) => run === others[index]);
 }
 
-/** Of several runs only what they share is of use for their mean: their scatter holds the rest. */
+/** Of several runs: what they share, and their independent errors as they are on average. */
 function meanError(errors: readonly (QuantityError | null)[]): QuantityError | null {
   const [first] = errors;
   if (first === undefined || first === null || errors.length === 1) return first ?? null;
   const known = errors.filter((error) => error !== null);
   if (known.length < errors.length) return null;
-  return { ...first, shared: weightedShared(known.map(({ shared }) => ({ weight: 1 / known.length, shared }))) };
+  const variance = known.reduce((sum, { independent }) => sum + independent.variance, 0) / known.length;
+  return {
+    ...first,
+    independent: { ...first.independent, variance },
+    shared: weightedShared(known.map(({ shared }) => ({ weight: 1 / known.length, shared }))),
+  };
 }
 
 /** Scatter and errors of those runs in one quantity; null where no errors are stated, or a run has none of it. */

@@ -9,13 +9,20 @@ import { Amounts, ownerName } from "./budget-text.ts";
 const dominant = 0.8;
 
 /**
- * What would make a mean or a difference surer: more runs, or a better instrument. Empty where nothing is shared.
+ * What would make a mean or a difference surer: more runs, or a better instrument; and what makes it look surer than it is. Empty
+ * where nothing is stated of errors.
  *
  * @param combined scatter and shared errors of a mean or a difference
  */
 export function adviceOn(combined: Combined, locale: Locale): string[] {
   const words = wordsFor(locale).uncertainty;
   if (combined.noReplicates) return [words.noReplicates];
+  const tooLittle = combined.scatterUncertainty < combined.leastScatter ? [words.tooLittleScatter] : [];
+  return [...surerBy(combined, locale), ...tooLittle];
+}
+
+function surerBy(combined: Combined, locale: Locale): string[] {
+  const words = wordsFor(locale).uncertainty;
   const budget = combinedBudget(0, combined);
   const scatter = shareOf(budget, true);
   const shared = budget.rows.find(({ owner }) => owner.kind !== "scatter");

@@ -26,7 +26,8 @@ export interface GroupWithErrors {
  */
 export function combinedMean(group: GroupWithErrors, confidence: number): Combined {
   const { scatter, independent } = varianceOfMean(group);
-  const parts = { scatter, independent, shared: sharedOfMean(group), noReplicates: group.n === 1 };
+  const leastScatter = leastScatterOf(group);
+  const parts = { scatter, leastScatter, independent, shared: sharedOfMean(group), noReplicates: group.n === 1 };
   return combine(group.mean, parts, confidence);
 }
 
@@ -38,6 +39,13 @@ function varianceOfMean({ n, standardDeviation, errors }: GroupWithErrors): {
     return { scatter: [{ variance: standardDeviation ** 2 / n, degreesOfFreedom: n - 1 }], independent: [] };
   }
   return { scatter: [], independent: errors.map(({ independent }) => independent) };
+}
+
+/** Standard uncertainty of the mean if runs differed by their readings' independent errors alone. */
+function leastScatterOf({ n, standardDeviation, errors }: GroupWithErrors): number {
+  if (standardDeviation === null || errors.length === 0) return 0;
+  const variances = errors.map(({ independent }) => independent.variance);
+  return Math.sqrt(variances.reduce((sum, variance) => sum + variance, 0) / variances.length / n);
 }
 
 function sharedOfMean({ errors }: GroupWithErrors): readonly SharedError[] {
@@ -53,6 +61,7 @@ export function combinedDifference(baseline: GroupWithErrors, variant: GroupWith
     variant.mean - baseline.mean,
     {
       scatter: [...first.scatter, ...second.scatter],
+      leastScatter: Math.hypot(leastScatterOf(baseline), leastScatterOf(variant)),
       independent: [...first.independent, ...second.independent],
       shared: weightedShared([
         { weight: 1, shared: sharedOfMean(variant) },

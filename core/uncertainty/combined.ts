@@ -11,6 +11,11 @@ export interface Combined {
   readonly interval: Interval;
   /** From scatter between runs: more runs would make it smaller. 0 where a single run tells nothing of it. */
   readonly scatterUncertainty: number;
+  /**
+   * What the readings' independent errors alone would make of the scatter on average: true scatter is never less. 0 where nothing is
+   * stated of them, and of single runs.
+   */
+  readonly leastScatter: number;
   /** From errors new at each reading, counted on their own only where there is one run: the scatter of several holds them. */
   readonly independentUncertainty: number;
   /** From errors that all runs share: more runs leave it as it is. */
@@ -32,12 +37,13 @@ export function combine(
   parts: {
     readonly scatter: readonly VarianceTerm[];
     readonly independent: readonly VarianceTerm[];
+    readonly leastScatter: number;
     readonly shared: readonly SharedError[];
     readonly noReplicates: boolean;
   },
   confidence: number,
 ): Combined {
-  const { scatter, independent, shared, noReplicates } = parts;
+  const { scatter, leastScatter, independent, shared, noReplicates } = parts;
   const total = (terms: readonly VarianceTerm[]) => Math.sqrt(terms.reduce((sum, { variance }) => sum + variance, 0));
   const scatterUncertainty = total(scatter);
   const independentUncertainty = total(independent);
@@ -57,6 +63,7 @@ export function combine(
     degreesOfFreedom,
     interval: { level: confidence, lower: estimate - half, upper: estimate + half },
     scatterUncertainty,
+    leastScatter,
     independentUncertainty,
     sharedUncertainty: common,
     shared,

@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { InstrumentRole } from "../../core/readings/reading.ts";
+import { adviceOn } from "../../core/report/combined-text.ts";
 import { studentTCritical } from "../../core/statistics/distribution/student-t.ts";
 import { fiellerRatio } from "../../core/statistics/fieller-ratio.ts";
 import { moments } from "../../core/statistics/moments.ts";
@@ -64,6 +65,23 @@ describe("a mean", () => {
       combinedMean({ n, mean: mean ?? 0, standardDeviation, errors }, 0.95).sharedUncertainty;
     expectNumber(both([up, up]), 6);
     expectNumber(both([up, down]), 0);
+  });
+
+  it("says what scatter the readings' own errors alone would make, which true scatter is never below", () => {
+    // Independent errors of 3 and 4 in turn: on average a variance of 12.5, of a mean of four a quarter of that.
+    const { n, mean, standardDeviation } = moments([1000, 1001, 1000, 1001]);
+    const errors = [3, 4, 3, 4].map((independent) => errorOf([shared("fuelBalance", 5)], independent));
+    const quiet = { n, mean: mean ?? 0, standardDeviation, errors };
+    const result = combinedMean(quiet, 0.95);
+    expectNumber(result.leastScatter, Math.sqrt(12.5 / 4), { relative: 1e-14 });
+    // Said, not used: the scatter seen stays what the mean's uncertainty is made of.
+    expectNumber(result.scatterUncertainty, (standardDeviation ?? 0) / 2, { relative: 1e-14 });
+    const loud = group(old, () => errorOf([shared("fuelBalance", 5)], 3));
+    const difference = combinedDifference(quiet, loud, 0.95);
+    expectNumber(difference.leastScatter, Math.hypot(Math.sqrt(12.5 / 4), Math.sqrt(9 / 5)), { relative: 1e-14 });
+    const said = (of: typeof result) =>
+      adviceOn(of, "en").some((text) => text.startsWith("The runs scatter less than"));
+    expect([result, combinedMean(loud, 0.95), difference].map(said)).toEqual([true, false, false]);
   });
 
   it("of one run stands on the readings' own errors, and says that there are no replicates", () => {

@@ -47,6 +47,8 @@ export const uncertainty = {
     `${sentence(owner)} makes ${share} % of the variance. If it were halved, ${change}.`,
   cancels: (apart: string, together: string) =>
     `The errors that both share cancel in part or whole: taken as separate for each they would make ± ${apart}, together they make ± ${together}.`,
+  tooLittleScatter:
+    "The runs scatter less than the errors of their readings alone would make them: a few runs may by luck, or the errors are stated too large. This is less sure than it looks; further runs, or a check of the stated errors, would tell.",
   noReplicates: "No replicates: how much runs scatter is not known and not included.",
 
   /** Monte Carlo. */
