@@ -93,7 +93,13 @@ export { fieldsInRow, sheetDocument } from "./report/sheet-build.ts";
 export type * from "./report/sheet-document.ts";
 export type * from "./report/sheet-request.ts";
 export { nothingKnown } from "./report/sheet-request.ts";
-export { judgementOf, outsideWorthSaying, type SimulatedRun, type Simulation } from "./report/simulation.ts";
+export {
+  existingMoments,
+  judgementOf,
+  outsideWorthSaying,
+  type SimulatedRun,
+  type Simulation,
+} from "./report/simulation.ts";
 export { type Budget, combinedBudget, runBudget } from "./uncertainty/budget.ts";
 export type { Combined } from "./uncertainty/combined.ts";
 export { expandedUncertainty } from "./uncertainty/expanded.ts";

@@ -7,7 +7,14 @@ import { expandedUncertainty } from "../uncertainty/expanded.ts";
 import type { ValueInterval } from "../uncertainty/monte-carlo/interval.ts";
 import type { QuantityError } from "../uncertainty/run-errors.ts";
 import { type Locale, wordsFor } from "../words/index.ts";
-import { type Judgement, judgementOf, outsideWorthSaying, type SimulatedRun, type Simulation } from "./simulation.ts";
+import {
+  existingMoments,
+  type Judgement,
+  judgementOf,
+  outsideWorthSaying,
+  type SimulatedRun,
+  type Simulation,
+} from "./simulation.ts";
 
 /** What is known of the uncertainty of one quantity of one run. */
 export interface ValueUncertainty {
@@ -42,7 +49,7 @@ export function uncertaintyOf(
   const output = run?.outputs.get(text);
   if (run === undefined || output === undefined) return { error, firstOrder, simulated: null };
   const judgement = judgementOf(value, error, firstOrder, output, run.stable?.has(text) === true);
-  return { error, firstOrder, simulated: { run, judgement, ...output } };
+  return { error, firstOrder, simulated: { run, judgement, ...output, ...existingMoments(error, output) } };
 }
 
 const finite = (value: number | null) => (value !== null && Number.isFinite(value) ? value : null);
@@ -87,6 +94,9 @@ export function uncertaintyNotes(
     labels((one) => one.outside > outsideWorthSaying),
     labels(({ notFinite }) => notFinite > 0),
   ];
+  const spreadless = known
+    .filter(({ uncertainty: { simulated, error } }) => simulated !== null && error.fewestDegreesOfFreedom <= 2)
+    .map(({ key }) => keyLabel(key, locale));
   return [
     ...(bent.length === 0 ? [] : [words.nonLinear(bent)]),
     ...(shaped.length === 0 ? [] : [words.notNormal(shaped)]),
@@ -106,6 +116,7 @@ export function uncertaintyNotes(
             most(({ notFinite }) => notFinite),
           ),
         ]),
+    ...(spreadless.length === 0 ? [] : [words.noSpread(spreadless)]),
     ...(exactRoles.length === 0 ? [] : [words.exact(exactRoles.map((role) => settings.roles[role]))]),
   ];
 }

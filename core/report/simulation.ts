@@ -42,6 +42,20 @@ export interface Judgement {
 }
 
 /**
+ * Mean and standard deviation as far as the distribution has them, whatever the trials came to: a t has a mean above 1 degree of freedom
+ * and a standard deviation above 2 (JCGM 101:2008, 6.4.9.4), and so has what it enters.
+ */
+export function existingMoments(
+  { fewestDegreesOfFreedom }: QuantityError,
+  { mean, standardUncertainty }: OutputTrials,
+): Pick<OutputTrials, "mean" | "standardUncertainty"> {
+  return {
+    mean: fewestDegreesOfFreedom > 1 ? mean : null,
+    standardUncertainty: fewestDegreesOfFreedom > 2 ? standardUncertainty : null,
+  };
+}
+
+/**
  * Sets the trials beside first order: at two significant digits where the adaptive procedure has made the trials stable to two, else at one;
  * left open where the trials are too few for that, or the uncertainty is none.
  *

@@ -25,6 +25,8 @@ export interface QuantityError {
   readonly standardUncertainty: number;
   /** Effective; Infinity where every error's size is taken as exactly known. */
   readonly degreesOfFreedom: number;
+  /** The fewest of any error that enters and is drawn as a scaled t; Infinity where none is. */
+  readonly fewestDegreesOfFreedom: number;
   /** From the errors that are new at each reading. */
   readonly independent: VarianceTerm;
   /** Of the errors that the whole study has in common, one by one. */
@@ -73,12 +75,14 @@ export function runErrors(run: Run, settings: Settings): RunErrors {
       kept[at + 1] = Number.POSITIVE_INFINITY;
       kept[at + 2] = Math.sqrt(ownSquares);
       kept[at + 3] = Number.POSITIVE_INFINITY;
+      kept[at + 4] = Number.POSITIVE_INFINITY;
       continue;
     }
     whole ??= new Float64Array(width);
     whole.fill(0);
     whole.set(rows.subarray(start, end));
     const combined = combineRow(whole, freedoms);
+    kept[at + 4] = fewestFreedom(whole, sources, columns);
     whole.fill(0, 0, sharedWidth);
     const ofOwn = combineRow(whole, freedoms);
     kept[at] = combined.standardUncertainty;
@@ -105,12 +109,13 @@ function told({ keys, shared, kept }: Kept, exactRoles: readonly InstrumentRole[
       const row = keys.indexOf(key);
       if (row < 0) return null;
       const start = row * (factsPerRow + shared.length);
-      const [standardUncertainty = 0, degreesOfFreedom = 0, independentUncertainty = 0, independentFreedom = 0] =
+      const [standardUncertainty = 0, degreesOfFreedom = 0, ownUncertainty = 0, ownFreedom = 0, fewest = 0] =
         kept.subarray(start, start + factsPerRow);
       return {
         standardUncertainty,
         degreesOfFreedom,
-        independent: { variance: independentUncertainty ** 2, degreesOfFreedom: independentFreedom },
+        fewestDegreesOfFreedom: fewest,
+        independent: { variance: ownUncertainty ** 2, degreesOfFreedom: ownFreedom },
         shared: shared.map((source, column) => ({
           source,
           contribution: kept[start + factsPerRow + column] as number,
@@ -132,8 +137,17 @@ function oneList<T>(list: readonly T[]): readonly T[] {
   return list;
 }
 
-/** Kept for each quantity: whole and independent uncertainty, each with its degrees of freedom. */
-const factsPerRow = 4;
+/** Kept for each quantity: whole and independent uncertainty, each with its degrees of freedom; the fewest of a scaled t. */
+const factsPerRow = 5;
+
+function fewestFreedom(row: Float64Array, sources: readonly ErrorSource[], columns: Int32Array): number {
+  let fewest = Number.POSITIVE_INFINITY;
+  sources.forEach(({ distribution }, source) => {
+    if (distribution.kind !== "t" || row[columns[source] as number] === 0) return;
+    fewest = Math.min(fewest, distribution.degreesOfFreedom);
+  });
+  return fewest;
+}
 
 /** The shared errors' parts in a weighted sum of values: errors of one key are one error, whose parts add up with their signs. */
 export function weightedShared(

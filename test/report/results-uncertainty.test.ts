@@ -277,6 +277,28 @@ describe("what the trials say", () => {
     expect(notes).not.toMatch(/non-linear[^\n]*moist wood used, cold start/);
   });
 
+  it("gives no mean and no standard deviation where a t has none, and says so; the intervals hold", () => {
+    // JCGM 101:2008, 6.4.9.4: a mean above 1 degree of freedom, a standard deviation above 2. Only the fuel's balance has so few.
+    const certificate = (degreesOfFreedom: number) =>
+      component("certificate", { relativeStandardUncertainty: 0.01 }, { degreesOfFreedom });
+    const of = (degreesOfFreedom: number) => {
+      const errors = { fuelBalance: [certificate(degreesOfFreedom)], potBalance: [certificate(50)] };
+      const file = fileOf(sheets, withInstruments(errors), 10_000);
+      const note = file.runs[0]?.notes.find((text) => text.includes("has no standard deviation")) ?? "";
+      return { fuel: valueIn(file, "fuelConsumedMoist"), water: valueIn(file, "waterEvaporated"), note };
+    };
+    const [one, two, three] = [of(1), of(2), of(3)];
+    expect(one.fuel.monteCarlo).toMatchObject({ mean: null, standardUncertainty: null });
+    expect(two.fuel.monteCarlo).toMatchObject({ mean: expect.any(Number), standardUncertainty: null });
+    expect(three.fuel.monteCarlo).toMatchObject({ mean: expect.any(Number), standardUncertainty: expect.any(Number) });
+    // 600 g with u = 6 g: t(0.975, 2) = 4.302653 (tables); of 10,000 draws the ends stray by some per cent.
+    expectNumber(two.fuel.interval?.upper, 600 + 4.302653 * 6, { absolute: 2.5 });
+    for (const { water } of [one, two]) expect(water.monteCarlo?.standardUncertainty).toEqual(expect.any(Number));
+    expect(two.note).toMatch(/moist wood used, cold start/);
+    expect(two.note).not.toMatch(/water/);
+    expect(three.note).toBe("");
+  });
+
   it("a fuel mass that could be zero: the efficiency leaves its range, has no sound mean, and Monte Carlo's interval leads", () => {
     // 600 g with an error of 300 g: more than two per cent of the draws burn nothing at all (two standard deviations).
     const wild = component("scale", { standardUncertainty: 300 / Math.SQRT2 }, { kind: "independent" });

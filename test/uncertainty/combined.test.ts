@@ -26,6 +26,7 @@ function errorOf(errors: readonly SharedError[], independent = 0): QuantityError
   return {
     standardUncertainty: Math.hypot(independent, ...errors.map(({ contribution }) => contribution)),
     degreesOfFreedom: Number.POSITIVE_INFINITY,
+    fewestDegreesOfFreedom: Number.POSITIVE_INFINITY,
     independent: { variance: independent ** 2, degreesOfFreedom: Number.POSITIVE_INFINITY },
     shared: errors,
   };

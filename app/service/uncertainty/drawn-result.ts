@@ -1,5 +1,6 @@
 import {
   decimalsFor,
+  existingMoments,
   expandedUncertainty,
   formatFixed,
   formatSignificant,
@@ -50,6 +51,7 @@ export function drawnResult(
       ? words.none
       : words.range(number(of.lower), number(of.upper));
   const isStable = trials.stable?.has(keyText) === true;
+  const { mean, standardUncertainty } = existingMoments(first.error, output);
   const judgement = judgementOf(first.value, first.error, interval, output, isStable);
   const label = keyLabel(key, locale);
   const percent = (share: number) => formatSignificant(share * 100, 2, locale);
@@ -61,16 +63,17 @@ export function drawnResult(
     ...(judgement.because === "notNormal" ? [words.notNormal(label)] : []),
     ...(judgement.validates === null ? [words.leftOpen] : []),
     ...(Number.isFinite(first.error.degreesOfFreedom) && judgement.notFinite === 0 ? [words.scaledT] : []),
+    ...(first.error.fewestDegreesOfFreedom <= 2 ? [words.noSpread(first.error.fewestDegreesOfFreedom > 1)] : []),
   ];
   const isPlain = judgement.outside <= outsideWorthSaying && judgement.notFinite === 0;
   return {
     trials: uncertainty.trials(formatFixed(output.trials, 0, locale), trials.seed),
     unit: entry.shownUnit,
     rows: [
-      { name: words.mean, monteCarlo: number(output.mean), firstOrder: number(first.value) },
+      { name: words.mean, monteCarlo: number(mean), firstOrder: number(first.value) },
       {
         name: words.standardUncertainty,
-        monteCarlo: spread(output.standardUncertainty),
+        monteCarlo: spread(standardUncertainty),
         firstOrder: spread(first.error.standardUncertainty),
       },
       { name: words.symmetric(level), monteCarlo: range(ofTrials), firstOrder: range(interval) },

@@ -71,6 +71,8 @@ export const uncertainty = {
     `In up to ${percent} % of the trials the errors lead outside what is physically possible (a negative mass, time or heat, or more heat in the water than the wood gave): the stated errors are large for these readings. The Monte Carlo interval is the one to use, and may itself reach beyond what can be: ${labels.join("; ")}.`,
   infinite: (labels: readonly string[], percent: string) =>
     `In up to ${percent} % of the trials there is no finite value, so no Monte Carlo mean and no standard uncertainty can be given: ${labels.join("; ")}.`,
+  noSpread: (labels: readonly string[]) =>
+    `An error known with 2 degrees of freedom or fewer has no standard deviation, and with 1 or fewer no mean, nor has what it enters: Monte Carlo’s are not given for ${labels.join("; ")}. The intervals hold.`,
   fewerTrials: (trials: string, wanted: string) =>
     `So many runs were simulated with ${trials} trials each rather than ${wanted}.`,
   notSimulated: "No Monte Carlo was asked for: intervals are from first order.",

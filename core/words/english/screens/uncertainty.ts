@@ -53,5 +53,7 @@ export const uncertainty = {
   leftOpen: "The trials are too few to be set against first order: whether they agree is left open.",
   scaledT:
     "An error whose size is known from few readings is drawn from a t distribution, which is wider than its first-order uncertainty by design.",
+  noSpread: (hasMean: boolean) =>
+    `An error known with so few degrees of freedom has no standard deviation${hasMean ? "" : " and no mean"}, nor has what it enters: none is given. The intervals hold.`,
   results: "Monte Carlo beside first order",
 };
