@@ -14,7 +14,7 @@ const balances = [
 export const balanceLimits = { leastGain: 0, leastOffset: 0 } as const;
 
 /** The role under which an instrument is described, and its errors; null where none is given. */
-function describedAs(role: InstrumentRole, { instruments }: Settings) {
+export function describedAs(role: InstrumentRole, { instruments }: Settings) {
   let end = role;
   for (let steps = 0; steps <= instruments.size; steps++) {
     const found = instruments.get(end);

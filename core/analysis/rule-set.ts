@@ -1,5 +1,6 @@
 import { balanceLimits } from "./balance-questions.ts";
 import { calibrationLimits } from "./calibration-questions.ts";
+import { clockErrorLimits } from "./clock-error-questions.ts";
 import { potLimits } from "./pot-questions.ts";
 import { questionLimits } from "./questions.ts";
 import { carriedLimits } from "./slips/carried-over.ts";
@@ -102,4 +103,5 @@ export const questionRules: readonly QuestionRule[] = [
     balanceLimits,
     "JCGM 100:2008, 5.2.2 (from memory): what two readings share cancels in their difference",
   ),
+  rule("clockErrorOfReading", "study", clockErrorLimits),
 ];

@@ -5,6 +5,7 @@ import type { Settings } from "../readings/settings.ts";
 import { type Locale, wordsFor } from "../words/index.ts";
 import { balanceQuestions } from "./balance-questions.ts";
 import { calibrationQuestions, calibrationSuspicions } from "./calibration-questions.ts";
+import { clockErrorQuestions } from "./clock-error-questions.ts";
 import { asSuspicion, oneForUnits, oneQuestionEach } from "./one-slip.ts";
 import { potQuestions } from "./pot-questions.ts";
 import type { AnsweredQuestion, Question } from "./question.ts";
@@ -72,6 +73,7 @@ export function* studyQuestionsInSteps(
       ...questionsOfStudy(runs, locale),
       ...calibrationQuestions(runs, settings, locale),
       ...balanceQuestions(settings, locale),
+      ...clockErrorQuestions(settings, locale),
       ...pots.ofStudy,
     ],
     answered: [],

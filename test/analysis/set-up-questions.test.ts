@@ -209,6 +209,25 @@ describe("balances without a gain", () => {
     expect(asked(new Map([["thermometer", { components: [resolution, offset] }]]))).toEqual([]);
   });
 
+  it("a clock's error that is a fraction of the time of day is asked about, a rate or seconds are not", () => {
+    const settingsOf = (components: UncertaintyComponent[]) => ({
+      ...buildSettings(),
+      instruments: new Map<InstrumentRole, Instrument>([["clock", { components }]]),
+    });
+    const about = (...components: UncertaintyComponent[]) => {
+      const settings = settingsOf(components);
+      const { questions } = studyQuestions([runFacts(dated("R1", null), settings)], settings, "en");
+      return questions.filter(({ rule }) => rule === "clockErrorOfReading");
+    };
+    const [question, ...others] = about(resolution, component({ relativeHalfWidth: 0.001 }, "independent"));
+    expect(others).toEqual([]);
+    expect(question).toMatchObject({ run: null, column: "start" });
+    expect(question?.message).toMatch(/time of day/);
+    expect(about(resolution, component({ relativeStandardUncertainty: 0.001 }, "shared"))).toEqual([]);
+    expect(about(resolution, component({ standardUncertainty: 5 }, "independent"))).toEqual([]);
+    expect(about()).toEqual([]);
+  });
+
   it("one instrument in both roles is one question, two are two", () => {
     const described = { components: [resolution, offset] };
     const [both, ...others] = asked(

@@ -170,7 +170,7 @@ describe("the uncertainty of results", () => {
     });
     await openRuns(page);
     const column = await columnOf(page, "moist wood used, g");
-    expect(plain(await cellText(page, `0:${column}`))).toBe("694");
+    await expect.poll(async () => plain(await cellText(page, `0:${column}`))).toBe("694");
     expect(await page.getByRole("checkbox", { name: "± uncertainty" }).count()).toBe(0);
     await place(page, `0:${column}`).click();
     await page.keyboard.press("Enter");

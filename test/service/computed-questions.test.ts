@@ -60,6 +60,7 @@ const rules: Record<string, string> = {
   "question-result-outside.csv": "resultOutside",
   "question-calibration.csv": "calibration",
   "question-balance-without-gain.csv": "balanceWithoutGain",
+  "question-clock-error-of-reading.csv": "clockErrorOfReading",
   "question-pot-not-set-up.csv": "potNotSetUp",
 };
 

@@ -5,6 +5,7 @@ import type { QuestionView, SetUpSubject } from "../../contract/index.ts";
 const setUpOf: Readonly<Record<string, SetUpSubject>> = {
   balanceWithoutGain: "instrument",
   calibration: "calibration",
+  clockErrorOfReading: "instrument",
   noCalorific: "fuel",
   otherMethod: "study",
   potNotSetUp: "pot",

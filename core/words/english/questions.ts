@@ -233,6 +233,8 @@ export const questions = {
     `The ${instrument} is in no calibration on ${date}. Take one that is, or add its calibration under Set up; is the date right?`,
   balanceWithoutGain: (balances: readonly string[]) =>
     `The ${balances.join(" and the ")} ${balances.length === 1 ? "has" : "(one instrument) has"} an error in grams that all weighings share, and none in per cent. The first cancels in every difference of two weighings, and all masses of wood, water and char are such differences: it changes no result. What counts is the balance's gain, a fraction of the reading: the calibration certificate's uncertainty near the usual load, divided by that load. Enter it under Set up, Instruments, as “of the reading”.`,
+  clockErrorOfReading:
+    "The clock has an error in per cent that is new at each reading. The reading of a clock is a time of day: at 10:00 that would be a share of ten hours, not of how long the phase took. A clock that runs fast or slow has one rate for all readings: enter it as shared by all. What is new at each reading is a matter of seconds: enter it so, under Set up, Instruments.",
   potNotSetUp: (here: string, name: string, usual: string, pots: number) =>
     `Pot 1 is ${here} g empty here; ${pots === 1 ? "the pot that is set up" : `of ${pots} pots that are set up the nearest`}, “${shorten(name)}”, has ${usual} g. Was it another pot, or is a digit wrong? Weigh it empty.`,
   potsNotSetUp: (low: string, high: string, runs: number, names: readonly string[]) =>
