@@ -43,7 +43,7 @@ export interface Judgement {
 
 /**
  * Mean and standard deviation as far as the distribution has them, whatever the trials came to: a t has a mean above 1 degree of freedom
- * and a standard deviation above 2 (JCGM 101:2008, 6.4.9.4), and so has what it enters.
+ * and a standard deviation above 2 (JCGM 101:2008, 6.4.9.4, from memory); what it enters is taken to have no more.
  */
 export function existingMoments(
   { fewestDegreesOfFreedom }: QuantityError,

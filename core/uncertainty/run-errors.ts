@@ -140,10 +140,15 @@ function oneList<T>(list: readonly T[]): readonly T[] {
 /** Kept for each quantity: whole and independent uncertainty, each with its degrees of freedom; the fewest of a scaled t. */
 const factsPerRow = 5;
 
+/** Of the largest contribution to a value: what is left of an error that cancels, but for rounding. */
+const rounding = 1e-12;
+
 function fewestFreedom(row: Float64Array, sources: readonly ErrorSource[], columns: Int32Array): number {
+  const sizes = row.map(Math.abs);
+  const least = rounding * sizes.reduce((most, size) => Math.max(most, size), 0);
   let fewest = Number.POSITIVE_INFINITY;
   sources.forEach(({ distribution }, source) => {
-    if (distribution.kind !== "t" || row[columns[source] as number] === 0) return;
+    if (distribution.kind !== "t" || !((sizes[columns[source] as number] as number) > least)) return;
     fewest = Math.min(fewest, distribution.degreesOfFreedom);
   });
   return fewest;

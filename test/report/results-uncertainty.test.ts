@@ -278,7 +278,7 @@ describe("what the trials say", () => {
   });
 
   it("gives no mean and no standard deviation where a t has none, and says so; the intervals hold", () => {
-    // JCGM 101:2008, 6.4.9.4: a mean above 1 degree of freedom, a standard deviation above 2. Only the fuel's balance has so few.
+    // JCGM 101:2008, 6.4.9.4 (from memory): a mean above 1 degree of freedom, a standard deviation above 2. Only the fuel's balance has so few.
     const certificate = (degreesOfFreedom: number) =>
       component("certificate", { relativeStandardUncertainty: 0.01 }, { degreesOfFreedom });
     const of = (degreesOfFreedom: number) => {
@@ -291,12 +291,26 @@ describe("what the trials say", () => {
     expect(one.fuel.monteCarlo).toMatchObject({ mean: null, standardUncertainty: null });
     expect(two.fuel.monteCarlo).toMatchObject({ mean: expect.any(Number), standardUncertainty: null });
     expect(three.fuel.monteCarlo).toMatchObject({ mean: expect.any(Number), standardUncertainty: expect.any(Number) });
-    // 600 g with u = 6 g: t(0.975, 2) = 4.302653 (tables); of 10,000 draws the ends stray by some per cent.
+    // 600 g with u = 6 g: t(0.975, 2) = 4.302653 (qt of R 4.2.2); of 10,000 draws the ends stray by some per cent.
     expectNumber(two.fuel.interval?.upper, 600 + 4.302653 * 6, { absolute: 2.5 });
     for (const { water } of [one, two]) expect(water.monteCarlo?.standardUncertainty).toEqual(expect.any(Number));
     expect(two.note).toMatch(/moist wood used, cold start/);
     expect(two.note).not.toMatch(/water/);
     expect(three.note).toBe("");
+  });
+
+  it("gives them where an error of few degrees of freedom cancels", () => {
+    // One balance for wood, char and water, with a gain alone: heat and energy of the wood are both as large as the balance makes them.
+    const gainOfOne = component("certificate", { relativeStandardUncertainty: 1e-5 }, { degreesOfFreedom: 1 });
+    const meter = component("meter", { standardUncertainty: 1.5 });
+    const settings = withInstruments({ fuelBalance: [gainOfOne], moistureMeter: [meter] });
+    const oneBalance = new Map([...settings.instruments, ["potBalance" as const, { sameAs: "fuelBalance" as const }]]);
+    const file = fileOf(sheets, { ...settings, instruments: oneBalance }, 10_000);
+    expect(valueIn(file, "fuelConsumedMoist").monteCarlo).toMatchObject({ mean: null, standardUncertainty: null });
+    expect(valueIn(file, "thermalEfficiency").monteCarlo).toMatchObject({
+      mean: expect.any(Number),
+      standardUncertainty: expect.any(Number),
+    });
   });
 
   it("a fuel mass that could be zero: the efficiency leaves its range, has no sound mean, and Monte Carlo's interval leads", () => {

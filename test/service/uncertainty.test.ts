@@ -307,6 +307,23 @@ describe("Monte Carlo of a result", { timeout: 120_000 }, () => {
     expect(view.state === "none" && view.because).toMatch(/no Monte Carlo/);
   });
 
+  it("gives no standard deviation where a t of so few degrees of freedom has none, and says so", async () => {
+    const { instruments } = JSON.parse(settings);
+    const component = { name: "any", distribution: "normal", relativeStandardUncertainty: 0.001, kind: "shared" };
+    const fuelBalance = { components: [{ ...component, degreesOfFreedom: 2 }] };
+    const of = await study(
+      only("R01", "R02"),
+      withSettings({ instruments: { ...instruments, fuelBalance }, monteCarlo: { trials: 20_000, seed: 1 } }),
+    );
+    await check(of, "start", "R01", wood);
+    const { result } = await done(of, "R01");
+    // JCGM 101:2008, 6.4.9.4 (from memory): a mean above 1 degree of freedom, a standard deviation above 2. First order has u = 0.694 g.
+    const [mean, uncertainty] = result.rows;
+    expect(mean?.monteCarlo).toMatch(/^69[34]\.\d$/);
+    expect(uncertainty).toMatchObject({ monteCarlo: "none", firstOrder: "0.69" });
+    expect(result.verdict.join(" ")).toMatch(/has no standard deviation, nor has what it enters/);
+  });
+
   it("says so where the trials leave what is physically possible, and which interval to use", async () => {
     // 694 g of wood by a balance that is good to 350 g at each weighing: in some trials less than nothing is burnt.
     const { instruments } = JSON.parse(settings);
